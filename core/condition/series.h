@@ -1,0 +1,65 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Condition over time: how many valves stood in each condition at the end of each period, and
+// which went out of condition when.
+#pragma once
+
+#include "core/condition/history.h"
+
+#include <array>
+#include <vector>
+
+namespace keyround {
+
+enum class PeriodLength { Month, Quarter, Year };
+
+struct Span
+{
+    QDate from;
+    QDate to; ///< inclusive
+};
+
+inline constexpr size_t conditionCount = 6;
+
+struct PeriodCounts
+{
+    QString period; ///< "2024-05", "2024-Q2", "2024"
+    QDate end;      ///< the last day counted (the span's end in a period cut short)
+    std::array<int, conditionCount> counts{}; ///< by Condition's order
+    [[nodiscard]] int of(Condition condition) const
+    {
+        return counts[static_cast<size_t>(condition)];
+    }
+};
+
+struct ConditionChange
+{
+    ValveId valve;
+    VisitId visit; ///< the visit that showed it
+    QDate date;
+    Condition from = Condition::NeverVisited;
+    Condition to = Condition::NeverVisited;
+};
+
+/// Which valves a figure is about; an empty list means all of them.
+struct ValveFilter
+{
+    QStringList zones;
+    QList<NominalSize> sizes;
+    QList<ValveType> types;
+    [[nodiscard]] bool takes(const Valve &valve) const;
+    [[nodiscard]] QString words(UnitSystem units) const; ///< empty when it takes all
+};
+
+[[nodiscard]] std::vector<PeriodCounts> conditionSeries(const std::vector<Valve> &valves,
+                                                        const Histories &histories,
+                                                        const Span &span, PeriodLength length);
+/// Valves whose condition went from holding (or not known) to out of condition within the span,
+/// by date and then by valve number.
+[[nodiscard]] std::vector<ConditionChange> wentOut(const std::vector<Valve> &valves,
+                                                   const Histories &histories, const Span &span);
+[[nodiscard]] std::vector<Valve> filtered(const std::vector<Valve> &valves,
+                                          const ValveFilter &filter);
+/// The periods that a span touches: name and last day.
+[[nodiscard]] std::vector<PeriodCounts> periodsIn(const Span &span, PeriodLength length);
+
+} // namespace keyround

@@ -1,0 +1,101 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// The round worked out: seconds between its places, the order of stops, when the crew arrives and
+// leaves, what fits the shift and what is left out, with the reason.
+#pragma once
+
+#include "core/common/progress.h"
+#include "core/common/result.h"
+#include "core/dayplan/round.h"
+#include "core/fieldlog/judgement.h"
+#include "core/inventory/valve.h"
+#include "core/routing/matrix.h"
+#include "core/streets/drive_graph.h"
+
+#include <memory>
+#include <vector>
+
+namespace keyround {
+
+enum class TravelKind { Streets, Estimate };
+[[nodiscard]] QString wordFor(TravelKind kind); ///< "streets", "estimate": JSON and screen
+
+/// How the seconds between places come about.
+struct TravelSettings
+{
+    double detourFactor = 1.4;            ///< straight line to driven metres, without streets
+    double estimateMetresPerSecond = 9.0; ///< about 20 mph (common practice, no source)
+    double snapMetres = 500.0;
+};
+
+/// Answers "how long from here to there" for a set of places, over streets where there are any.
+/// Where one place cannot be snapped, the legs to and from it alone are estimated and it is named.
+struct TravelTable
+{
+    TravelKind kind = TravelKind::Estimate;
+    Matrix seconds;
+    Matrix metres;
+    std::vector<std::size_t> offStreet; ///< places farther than snapMetres from every street
+};
+[[nodiscard]] TravelTable travelTable(const DriveGraph &graph, const std::vector<GeoPoint> &places,
+                                      const TravelSettings &settings);
+/// The line driven between two places: along the streets, or straight for an estimate.
+[[nodiscard]] GeoLine legLine(const DriveGraph &graph, const GeoPoint &from, const GeoPoint &to,
+                              const TravelSettings &settings);
+
+/// A valve that may become a stop: what the plan needs of it.
+struct StopCandidate
+{
+    ValveId valve;
+    QString number;
+    GeoPoint place;
+    double minutes = 0;  ///< on site
+    double priority = 0; ///< which goes first when not all fit
+};
+[[nodiscard]] double minutesFor(const Valve &valve, const Baseline &baseline,
+                                const StopTimes &times);
+
+struct PlannedStop
+{
+    ValveId valve;
+    QTime arrive;
+    QTime leave;
+    double driveSeconds = 0; ///< from the place before
+    double driveMetres = 0;
+    double stopMinutes = 0;
+};
+
+struct LeftOut
+{
+    ValveId valve;
+    QString reason;
+};
+
+struct DayPlan
+{
+    TravelKind travel = TravelKind::Estimate;
+    std::vector<PlannedStop> stops;
+    double returnSeconds = 0;
+    double returnMetres = 0;
+    double driveSeconds = 0; ///< all legs, the return among them
+    double driveMetres = 0;
+    QTime finish;
+    bool overrunsShift = false;
+    std::vector<LeftOut> leftOut;
+    QStringList notes; ///< what the planner should know: stops off the streets, no way, and so on
+};
+
+/// Chooses and orders: takes candidates by priority while the day still fits the shift with the
+/// best order found, then fills what is left with those that fit; the rest are left out with the
+/// minutes that are missing. Candidates without a position are left out and say so.
+[[nodiscard]] Result<DayPlan> planDay(const DriveGraph &graph, const Round &day,
+                                      const std::vector<StopCandidate> &candidates,
+                                      const TravelSettings &settings,
+                                      const Progress &progress = {});
+
+/// Works out the times of a round whose stops are given. Keeps their order, or finds the best
+/// order of them when reorder is set. Leaves nothing out: a day too long is said, not cut.
+[[nodiscard]] Result<DayPlan> timeRound(const DriveGraph &graph, const Round &day,
+                                        const std::vector<StopCandidate> &stops, bool reorder,
+                                        const TravelSettings &settings);
+
+} // namespace keyround

@@ -1,0 +1,91 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Judging a count of turns: against which baseline, with which tolerance, and what it means.
+#pragma once
+
+#include "core/fieldlog/visit.h"
+#include "core/inventory/valve.h"
+
+#include <optional>
+
+namespace keyround {
+
+enum class BaselineSource { None, ConfirmedCycle, ListedTurns, RuleOfThumb };
+
+/// The count that a valve is judged against. A rule of thumb is a range; the others are one count.
+struct Baseline
+{
+    BaselineSource source = BaselineSource::None;
+    QuarterTurns least;
+    QuarterTurns most;
+    QDate confirmedOn; ///< the day of the full cycle, for ConfirmedCycle
+};
+/// "27 turns, counted on 2024-05-03", "26 to 27 turns, rule of thumb", "no baseline yet".
+[[nodiscard]] QString wordsFor(const Baseline &baseline);
+
+/// How far a count may be off and still be full: the larger of the two.
+/// Default 2 turns and 10 % (common practice, no source).
+struct Tolerance
+{
+    QuarterTurns turns = QuarterTurns::ofTurns(2);
+    double share = 0.10;
+};
+/// The allowance for a baseline count, rounded down to whole quarter-turns.
+[[nodiscard]] QuarterTurns allowance(const Tolerance &tolerance, QuarterTurns baseline);
+
+enum class Verdict {
+    NotJudged,  ///< no pass was made, or there is no baseline to judge by
+    Full,       ///< within the tolerance
+    Short,      ///< turned, but fewer than the baseline: it did not close fully
+    Beyond,     ///< more turns than the baseline: the list may be wrong, or the stem slips
+    SpinsFree,  ///< turns without end: it does not close
+    DoesNotTurn ///< could not be moved
+};
+[[nodiscard]] QString wordFor(Verdict verdict);
+
+struct Judgement
+{
+    Verdict verdict = Verdict::NotJudged;
+    QuarterTurns counted; ///< the longest closing pass, or the longest opening one when none
+    Baseline baseline;
+    QuarterTurns allowed; ///< the allowance used
+};
+
+/// The baseline from what is known before a visit: the last full cycle that was confirmed, else
+/// the listed turns, else the rule of thumb (DESIGN.md names the order).
+[[nodiscard]] Baseline baselineFor(const Valve &valve, const std::optional<Pass> &confirmed,
+                                   const QDate &confirmedOn);
+
+[[nodiscard]] Judgement judge(const std::vector<Pass> &passes, const QList<Problem> &problems,
+                              const Baseline &baseline, const Tolerance &tolerance);
+
+/// True when the visit ran the valve through its full travel both ways and the count was full
+/// (or, without a baseline, when closing and opening passes agree within the allowance and no
+/// problem contradicts it).
+[[nodiscard]] bool madeFullCycle(const Visit &visit, const Judgement &judgement,
+                                 const Tolerance &tolerance);
+
+/// What a judgement asks the crew to do next, in common practice's words, deferring to the
+/// utility's own procedure. Empty for a full count.
+[[nodiscard]] QString adviceFor(const Judgement &judgement);
+
+/// What a visit says of a valve.
+enum class Condition {
+    NeverVisited,
+    Serviceable,
+    Defect,      ///< serviceable with a defect
+    DoesNotShut, ///< turns but short, or spins free
+    DoesNotTurn,
+    CannotReach, ///< not found, buried, box full
+};
+[[nodiscard]] QString wordFor(Condition condition);
+[[nodiscard]] QString keyFor(Condition condition); ///< "does_not_shut": files and JSON
+[[nodiscard]] std::optional<Condition> conditionFromKey(const QString &key);
+/// True for DoesNotShut, DoesNotTurn and CannotReach: it will not hold water back when it counts.
+[[nodiscard]] bool isOutOfCondition(Condition condition);
+
+/// From the three questions: was it reached, does it turn, does it shut. A visit that reached the
+/// valve but neither turned it nor found a problem says nothing and returns `before`.
+[[nodiscard]] Condition conditionAfter(const Visit &visit, const Judgement &judgement,
+                                       Condition before);
+
+} // namespace keyround

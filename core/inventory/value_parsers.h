@@ -1,0 +1,41 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Reading the values that people write for one thing in many ways: sizes as 6, 6", 6 in, DN150 or
+// 150 mm; types, directions and positions spelled as each office likes. The same parsers serve
+// file imports and what is typed on screen. Blank, NULL, N/A, - and ? mean "not given": the
+// parsers return an empty optional for those, and an error only for text that says something
+// which cannot be understood.
+#pragma once
+
+#include "core/common/result.h"
+#include "core/inventory/valve.h"
+
+#include <optional>
+
+namespace keyround {
+
+/// True for blank, NULL, N/A, NA, none, -, --, ?, <null>: nothing was given.
+[[nodiscard]] bool isBlankValue(const QString &text);
+
+/// What a bare number in a size column means.
+enum class BareSize { Inches, Millimetres };
+
+[[nodiscard]] Result<std::optional<NominalSize>> parseSize(const QString &text,
+                                                           BareSize bare = BareSize::Inches);
+[[nodiscard]] Result<std::optional<ValveType>> parseValveType(const QString &text);
+/// Direction to close. R, right, CW: clockwise; L, left, CCW: counterclockwise.
+[[nodiscard]] Result<std::optional<ClosingDirection>> parseClosingDirection(const QString &text);
+[[nodiscard]] Result<std::optional<NormalPosition>> parseNormalPosition(const QString &text);
+[[nodiscard]] Result<std::optional<ValveRole>> parseValveRole(const QString &text);
+/// Turns in quarters: 27, 26.5, 26 1/2. Refuses negatives, more than 2,000, and finer than 1/4.
+[[nodiscard]] Result<std::optional<QuarterTurns>> parseTurns(const QString &text);
+/// A plain number with a decimal point; thousands marks are refused rather than guessed.
+[[nodiscard]] Result<std::optional<double>> parseNumber(const QString &text);
+/// Years 1850 to 2100; a full date gives its year.
+[[nodiscard]] Result<std::optional<int>> parseYear(const QString &text);
+
+enum class DateOrder { Iso, MonthFirst, DayFirst };
+/// ISO dates always; 3/4/2021 only when the order is given (else an error that asks for it).
+[[nodiscard]] Result<std::optional<QDate>> parseDate(const QString &text,
+                                                     std::optional<DateOrder> order);
+
+} // namespace keyround

@@ -1,0 +1,57 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// A valve's fields by name, for everything that treats them alike: import matching, the edit
+// record, tables, the card, export. One list, so that a field added here appears everywhere.
+#pragma once
+
+#include "core/common/result.h"
+#include "core/inventory/valve.h"
+
+#include <QSet>
+#include <QStringList>
+
+#include <span>
+
+namespace keyround {
+
+enum class ValveField {
+    Number,
+    Place,
+    Address,
+    Ties,
+    DepthToNut,
+    Size,
+    Type,
+    ListedTurns,
+    Closes,
+    Normally,
+    Role,
+    InstallYear,
+    Surface,
+    Zone,
+    CriticalCustomers,
+    Remarks,
+    Retired,
+};
+
+struct ValveFieldInfo
+{
+    ValveField field;
+    const char *key;   ///< stable name in files, the edit record and --map: "listed_turns"
+    const char *label; ///< on screen: "Listed turns"
+};
+
+[[nodiscard]] std::span<const ValveFieldInfo> valveFields();
+[[nodiscard]] const ValveFieldInfo &infoOf(ValveField field);
+[[nodiscard]] std::optional<ValveField> valveFieldFromKey(const QString &key);
+
+/// The field as text for people, in the project's units.
+[[nodiscard]] QString valveFieldText(const Valve &valve, ValveField field, UnitSystem units);
+/// The field as text that setValveField() takes back unchanged, whatever the units on screen.
+[[nodiscard]] QString valveFieldStored(const Valve &valve, ValveField field);
+/// Reads the text as a person would type it and sets the field; on failure the valve is as it was.
+[[nodiscard]] Status setValveField(Valve &valve, ValveField field, const QString &text,
+                                   UnitSystem units);
+/// The fields in which two valves differ (id apart).
+[[nodiscard]] QList<ValveField> differingFields(const Valve &a, const Valve &b);
+
+} // namespace keyround

@@ -1,0 +1,36 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// The order of a round's stops: nearest neighbour, then 2-opt and Or-opt until neither helps.
+// Works on a table of seconds and knows nothing of valves or streets. The same input gives the
+// same answer.
+#pragma once
+
+#include "core/routing/matrix.h"
+
+#include <optional>
+#include <vector>
+
+namespace keyround {
+
+struct OrderRequest
+{
+    /// Index of the start in the matrix; the tour begins here.
+    std::size_t start = 0;
+    /// Index of the finish; the start's own index closes the tour; empty: finish anywhere.
+    std::optional<std::size_t> finish;
+    /// What is to be visited (start and finish are not among them).
+    std::vector<std::size_t> stops;
+};
+
+struct StopOrder
+{
+    std::vector<std::size_t> stops; ///< in the order of visiting
+    double seconds = 0;             ///< start to finish, driving only; infinite when there is no way
+};
+
+[[nodiscard]] StopOrder bestOrder(const Matrix &seconds, const OrderRequest &request);
+
+/// The seconds of a given order.
+[[nodiscard]] double secondsOf(const Matrix &seconds, const OrderRequest &request,
+                               const std::vector<std::size_t> &stops);
+
+} // namespace keyround

@@ -1,0 +1,49 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// The due list: which valves are due on a day, since when, by which rule, and why in words.
+#pragma once
+
+#include "core/condition/history.h"
+#include "core/schedule/policy.h"
+
+#include <vector>
+
+namespace keyround {
+
+enum class DueState {
+    NeverVisited,     ///< no visit on record
+    Overdue,          ///< its date is past
+    Due,              ///< its date is today or within the policy's days
+    NotDue,
+    WaitingForRepair, ///< out of condition: a repair comes before the next exercise
+    Exempt,           ///< no rule, or a rule without interval
+};
+[[nodiscard]] QString wordFor(DueState state);
+[[nodiscard]] QString keyFor(DueState state);
+
+struct DueEntry
+{
+    ValveId valve;
+    DueState state = DueState::NotDue;
+    QString rule;       ///< the rule's name
+    QDate lastCycle;    ///< null: never made a full cycle
+    QDate dueOn;        ///< null where there is no date (never visited: due at once)
+    int daysOverdue = 0; ///< negative: days still to go; due today is 0
+    double priority = 0; ///< higher goes first; see dueList()
+    QString reason;     ///< a plain sentence: "Overdue by 214 days: 16 in and larger, every 12 months"
+};
+
+/// When the next exercise falls due: calendar months, the day clamped to the month's last
+/// (29 February + 12 months = 28 February).
+[[nodiscard]] QDate dueDate(const QDate &lastCycle, int intervalMonths);
+
+/// One entry a valve that is not retired, highest priority first. Priority: overdue share of the
+/// interval, never-visited as one interval overdue, half as much again for a valve with critical
+/// customers, and a little for size; ties by number. A ranking to work by, not a risk figure.
+[[nodiscard]] std::vector<DueEntry> dueList(const std::vector<Valve> &valves,
+                                            const Histories &histories, const Policy &policy,
+                                            const QDate &today);
+
+/// True when a round should be made of it: never visited, due or overdue.
+[[nodiscard]] bool wantsVisit(DueState state);
+
+} // namespace keyround

@@ -1,0 +1,49 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// How often a valve must be exercised: the utility's own ordered rules; the first that matches a
+// valve counts. Intervals of statutes and standards come as packs of data that cite their source,
+// never as constants.
+#pragma once
+
+#include "core/common/result.h"
+#include "core/inventory/valve.h"
+
+#include <QJsonObject>
+
+#include <optional>
+#include <vector>
+
+namespace keyround {
+
+struct PolicyRule
+{
+    QString name;   ///< "16 in and larger"
+    QString source; ///< where the interval comes from; "utility's own" when nobody else says so
+    std::optional<NominalSize> sizeFrom; ///< inclusive
+    std::optional<NominalSize> sizeTo;   ///< inclusive
+    QList<ValveType> types;
+    QList<ValveRole> roles;
+    QStringList zones;
+    bool criticalOnly = false;
+    int intervalMonths = 0; ///< 0: valves of this rule are not exercised (exempt)
+
+    [[nodiscard]] bool matches(const Valve &valve) const;
+    friend bool operator==(const PolicyRule &, const PolicyRule &) = default;
+};
+
+struct Policy
+{
+    QString name;
+    std::vector<PolicyRule> rules;
+    int dueSoonDays = 90; ///< a valve whose date is this near counts as due, not yet overdue
+
+    /// The first rule that matches; null when none does.
+    [[nodiscard]] const PolicyRule *ruleFor(const Valve &valve) const;
+    friend bool operator==(const Policy &, const Policy &) = default;
+};
+
+[[nodiscard]] QJsonObject toJson(const Policy &policy);
+[[nodiscard]] Result<Policy> policyFromJson(const QJsonObject &json);
+/// The ready packs in resources (each rule cites its source; TRADE figures).
+[[nodiscard]] Result<std::vector<Policy>> policyPacks(const QByteArray &json);
+
+} // namespace keyround

@@ -1,0 +1,37 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// The drawn layers beside the valves: streets, mains, hydrants, services. A layer is brought in
+// from a file again and again; rows are matched by number (streets: by key).
+#pragma once
+
+#include "core/common/result.h"
+#include "core/inventory/features.h"
+#include "core/streets/street.h"
+
+#include <vector>
+
+namespace keyround {
+
+class Project;
+
+class LayerStore
+{
+public:
+    explicit LayerStore(Project &project, QString connection);
+
+    [[nodiscard]] Result<std::vector<Street>> streets() const;
+    [[nodiscard]] Result<std::vector<Main>> mains() const;
+    [[nodiscard]] Result<std::vector<Hydrant>> hydrants() const;
+    [[nodiscard]] Result<std::vector<Service>> services() const;
+
+    /// Adds rows whose number is new, rewrites those whose number is known; deletes nothing.
+    [[nodiscard]] Status put(const std::vector<Street> &rows);
+    [[nodiscard]] Status put(const std::vector<Main> &rows);
+    [[nodiscard]] Status put(const std::vector<Hydrant> &rows);
+    [[nodiscard]] Status put(const std::vector<Service> &rows);
+
+private:
+    Project &m_project;
+    QString m_connection;
+};
+
+} // namespace keyround

@@ -1,0 +1,74 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// The project file: one SQLite database, NAME.keyround, opened by one program at a time.
+//
+// It is made to lose nothing: journal_mode=TRUNCATE and synchronous=EXTRA, foreign keys on, one
+// connection, an exclusive lock, an application_id, numbered migrations (resources/schema) with a
+// copy set aside before each, an integrity check on opening. A file with a newer schema, a file
+// that is not ours, a read-only or network place is refused with a message, and left as it was.
+//
+// Not thread-safe: all calls come from the thread that opened it.
+#pragma once
+
+#include "core/common/clock.h"
+#include "core/common/result.h"
+#include "core/common/units.h"
+
+#include <QString>
+
+#include <functional>
+#include <memory>
+
+namespace keyround {
+
+class ValveStore;
+class LayerStore;
+class VisitStore;
+class RoundStore;
+class SettingsStore;
+
+/// Who works on which machine: written beside every change.
+struct Author
+{
+    QString person;
+    QString device;
+};
+
+class Project
+{
+public:
+    [[nodiscard]] static Result<std::unique_ptr<Project>> create(const QString &path,
+                                                                 UnitSystem units);
+    [[nodiscard]] static Result<std::unique_ptr<Project>> open(const QString &path);
+    ~Project();
+    Project(const Project &) = delete;
+    Project &operator=(const Project &) = delete;
+
+    [[nodiscard]] QString path() const;
+    [[nodiscard]] ValveStore &valves();
+    [[nodiscard]] LayerStore &layers();
+    [[nodiscard]] VisitStore &visits();
+    [[nodiscard]] RoundStore &rounds();
+    [[nodiscard]] SettingsStore &settings();
+
+    /// Runs the work in one transaction: all of it is stored, or none. Nested calls join the outer.
+    [[nodiscard]] Status transaction(const std::function<Status()> &work);
+
+    /// The next hybrid stamp, after every stamp in the file (see common/clock.h).
+    [[nodiscard]] Result<HybridTime> nextStamp(const Moment &now);
+
+    /// A dated copy beside the project (NAME.backups/), by VACUUM INTO; returns its path.
+    [[nodiscard]] Result<QString> backUp(const Moment &now);
+
+    /// Reads everything and compares the hashes of visits; the rows that do not match.
+    [[nodiscard]] Result<QStringList> verify();
+
+private:
+    struct Data;
+    explicit Project(std::unique_ptr<Data> data);
+    std::unique_ptr<Data> m_data;
+};
+
+/// The schema version that this program writes.
+[[nodiscard]] int currentSchemaVersion();
+
+} // namespace keyround
