@@ -1,0 +1,36 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// What the Truck records. None of it can be undone: a visit is written once, and a correction is
+// a new visit that names the one it supersedes.
+#pragma once
+
+#include "app/shell/session.h"
+
+#include <QJsonObject>
+
+namespace keyround {
+
+/// Completes the visit (id, stamp, recorder, device), stores it and drops its draft, all or
+/// nothing; then tells the notifier. The round, when there is one, becomes "under way".
+[[nodiscard]] Result<VisitId> recordVisit(Session &session, Visit visit);
+
+/// Stores the half-typed stop. On success it is on disk.
+[[nodiscard]] Status saveStopDraft(Session &session, const RoundId &round, const ValveId &valve,
+                                   const QJsonObject &content);
+[[nodiscard]] Status dropStopDraft(Session &session, const RoundId &round, const ValveId &valve);
+
+/// What a round came to: computed from its visits whenever it is asked for.
+struct RoundOutcome
+{
+    std::vector<ValveId> done;
+    std::vector<ValveId> notDone;      ///< go back to the due list
+    std::vector<ValveId> leftAbnormal; ///< not in their normal position
+    std::vector<ValveId> newlyBad;     ///< went out of condition on this round
+    std::vector<ValveId> newDefects;   ///< became serviceable with a defect on this round
+};
+[[nodiscard]] RoundOutcome outcomeOf(Session &session, const Round &round);
+
+/// Marks the round finished and sets a dated back-up beside the project; returns its path.
+/// Half-typed stops of the round refuse it, with their numbers: they are finished or dropped first.
+[[nodiscard]] Result<QString> finishRound(Session &session, const RoundId &round);
+
+} // namespace keyround

@@ -1,0 +1,24 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <QWidget>
+
+#include <memory>
+
+namespace keyround {
+
+class Session;
+
+class OfficePlace final : public QWidget
+{
+    Q_OBJECT
+public:
+    explicit OfficePlace(Session &session, QWidget *parent = nullptr);
+    ~OfficePlace() override;
+
+private:
+    struct Parts;
+    std::unique_ptr<Parts> m_parts;
+};
+
+} // namespace keyround

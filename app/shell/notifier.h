@@ -1,0 +1,31 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Says what changed. Commands and the session tell it; models and places listen. Owned by the
+// session; there is no global one.
+#pragma once
+
+#include <QObject>
+#include <QString>
+
+namespace keyround {
+
+class Notifier : public QObject
+{
+    Q_OBJECT
+public:
+    using QObject::QObject;
+
+Q_SIGNALS:
+    void projectChanged();  ///< another project, or none: everything is new
+    void valvesChanged();   ///< the inventory of valves
+    void layersChanged();   ///< streets, mains, hydrants, services
+    void visitsChanged();   ///< a visit was recorded
+    void draftsChanged();   ///< a half-typed stop was saved or dropped
+    void roundsChanged();   ///< a round was made, changed, finished
+    void settingsChanged(); ///< units, policy, times, tolerance, yard
+    /// Something that a person should read; shown in the message line of the window.
+    void said(const QString &text);
+    /// Something that went wrong: what, to what, what to do next. Stays until it is put away.
+    void failed(const QString &text);
+};
+
+} // namespace keyround

@@ -1,0 +1,281 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "app/shell/session.h"
+
+#include "core/storage/layer_store.h"
+#include "core/storage/round_store.h"
+#include "core/storage/valve_store.h"
+
+#include <QSettings>
+#include <QSysInfo>
+
+#include <algorithm>
+#include <utility>
+
+namespace keyround {
+
+struct Session::Cache
+{
+    std::optional<ProjectSettings> settings;
+    std::optional<std::vector<Valve>> valves;
+    QHash<ValveId, size_t> valveIndex;
+    QHash<QString, size_t> numberIndex;
+    std::optional<std::vector<Street>> streets;
+    std::optional<std::vector<Main>> mains;
+    std::optional<std::vector<Hydrant>> hydrants;
+    std::optional<std::vector<Service>> services;
+    std::optional<DriveGraph> driveGraph;
+    std::optional<std::vector<Visit>> visits;
+    std::optional<Histories> histories;
+    std::optional<std::vector<DueEntry>> due;
+    QDate dueFor;
+    QHash<ValveId, size_t> dueIndex;
+    std::optional<std::vector<Round>> rounds;
+};
+
+namespace {
+
+QString rememberedPerson()
+{
+    const QString fallback = qEnvironmentVariable("USER", QStringLiteral("operator"));
+    return QSettings().value(QStringLiteral("person"), fallback).toString();
+}
+
+} // namespace
+
+Session::Session(std::unique_ptr<Clock> clock, QObject *parent)
+    : QObject(parent), m_clock(std::move(clock)),
+      m_author{rememberedPerson(), QSysInfo::machineHostName()}, m_cache(std::make_unique<Cache>())
+{
+    listenToChanges();
+}
+
+Session::~Session() = default;
+
+void Session::listenToChanges()
+{
+    connect(&m_notifier, &Notifier::valvesChanged, this, [this] {
+        m_cache->valves.reset();
+        m_cache->histories.reset();
+        m_cache->due.reset();
+    });
+    connect(&m_notifier, &Notifier::layersChanged, this, [this] {
+        m_cache->streets.reset();
+        m_cache->mains.reset();
+        m_cache->hydrants.reset();
+        m_cache->services.reset();
+        m_cache->driveGraph.reset();
+    });
+    connect(&m_notifier, &Notifier::visitsChanged, this, [this] {
+        m_cache->visits.reset();
+        m_cache->histories.reset();
+        m_cache->due.reset();
+    });
+    connect(&m_notifier, &Notifier::roundsChanged, this, [this] { m_cache->rounds.reset(); });
+    connect(&m_notifier, &Notifier::settingsChanged, this, [this] {
+        m_cache->settings.reset();
+        m_cache->histories.reset();
+        m_cache->due.reset();
+    });
+}
+
+Status Session::createProject(const QString &path, UnitSystem units)
+{
+    auto made = Project::create(path, units);
+    if (!made) {
+        return tl::unexpected(made.error());
+    }
+    adopt(std::move(*made));
+    return {};
+}
+
+Status Session::openProject(const QString &path)
+{
+    auto opened = Project::open(path);
+    if (!opened) {
+        return tl::unexpected(opened.error());
+    }
+    adopt(std::move(*opened));
+    return {};
+}
+
+void Session::closeProject()
+{
+    adopt(nullptr);
+}
+
+void Session::adopt(std::unique_ptr<Project> project)
+{
+    m_undoStack.clear();
+    m_project = std::move(project);
+    m_cache = std::make_unique<Cache>();
+    Q_EMIT m_notifier.projectChanged();
+}
+
+Project &Session::project()
+{
+    Q_ASSERT(m_project);
+    return *m_project;
+}
+
+void Session::setPerson(const QString &person)
+{
+    m_author.person = person;
+    QSettings().setValue(QStringLiteral("person"), person);
+}
+
+const ProjectSettings &Session::settings()
+{
+    if (!m_cache->settings) {
+        m_cache->settings = isOpen() ? valueOr(m_project->settings().load(), ProjectSettings{})
+                                     : ProjectSettings{};
+    }
+    return *m_cache->settings;
+}
+
+const std::vector<Valve> &Session::valves()
+{
+    if (!m_cache->valves) {
+        m_cache->valves = isOpen() ? valueOr(m_project->valves().all(), {}) : std::vector<Valve>{};
+        m_cache->valveIndex.clear();
+        m_cache->numberIndex.clear();
+        for (size_t i = 0; i < m_cache->valves->size(); ++i) {
+            m_cache->valveIndex.insert((*m_cache->valves)[i].id, i);
+            m_cache->numberIndex.insert((*m_cache->valves)[i].number, i);
+        }
+    }
+    return *m_cache->valves;
+}
+
+const Valve *Session::valve(const ValveId &id)
+{
+    const std::vector<Valve> &all = valves();
+    const auto found = m_cache->valveIndex.constFind(id);
+    return found == m_cache->valveIndex.constEnd() ? nullptr : &all[*found];
+}
+
+const Valve *Session::valveByNumber(const QString &number)
+{
+    const std::vector<Valve> &all = valves();
+    const auto found = m_cache->numberIndex.constFind(number);
+    return found == m_cache->numberIndex.constEnd() ? nullptr : &all[*found];
+}
+
+const std::vector<Street> &Session::streets()
+{
+    if (!m_cache->streets) {
+        m_cache->streets =
+            isOpen() ? valueOr(m_project->layers().streets(), {}) : std::vector<Street>{};
+    }
+    return *m_cache->streets;
+}
+
+const std::vector<Main> &Session::mains()
+{
+    if (!m_cache->mains) {
+        m_cache->mains = isOpen() ? valueOr(m_project->layers().mains(), {}) : std::vector<Main>{};
+    }
+    return *m_cache->mains;
+}
+
+const std::vector<Hydrant> &Session::hydrants()
+{
+    if (!m_cache->hydrants) {
+        m_cache->hydrants =
+            isOpen() ? valueOr(m_project->layers().hydrants(), {}) : std::vector<Hydrant>{};
+    }
+    return *m_cache->hydrants;
+}
+
+const std::vector<Service> &Session::services()
+{
+    if (!m_cache->services) {
+        m_cache->services =
+            isOpen() ? valueOr(m_project->layers().services(), {}) : std::vector<Service>{};
+    }
+    return *m_cache->services;
+}
+
+const DriveGraph &Session::driveGraph()
+{
+    if (!m_cache->driveGraph) {
+        m_cache->driveGraph = DriveGraph::build(streets());
+    }
+    return *m_cache->driveGraph;
+}
+
+const std::vector<Visit> &Session::visits()
+{
+    if (!m_cache->visits) {
+        m_cache->visits = isOpen() ? valueOr(m_project->visits().all(), {}) : std::vector<Visit>{};
+    }
+    return *m_cache->visits;
+}
+
+const Histories &Session::histories()
+{
+    if (!m_cache->histories) {
+        m_cache->histories = readHistories(valves(), visits(), settings().tolerance);
+    }
+    return *m_cache->histories;
+}
+
+const ValveHistory &Session::history(const ValveId &id)
+{
+    static const ValveHistory none;
+    const Histories &all = histories();
+    const auto found = all.constFind(id);
+    return found == all.constEnd() ? none : *found;
+}
+
+const std::vector<DueEntry> &Session::dueList()
+{
+    if (!m_cache->due || m_cache->dueFor != today()) {
+        m_cache->dueFor = today();
+        m_cache->due = keyround::dueList(valves(), histories(), settings().policy, m_cache->dueFor);
+        m_cache->dueIndex.clear();
+        for (size_t i = 0; i < m_cache->due->size(); ++i) {
+            m_cache->dueIndex.insert((*m_cache->due)[i].valve, i);
+        }
+    }
+    return *m_cache->due;
+}
+
+const DueEntry *Session::dueEntry(const ValveId &id)
+{
+    const std::vector<DueEntry> &all = dueList();
+    const auto found = m_cache->dueIndex.constFind(id);
+    return found == m_cache->dueIndex.constEnd() ? nullptr : &all[*found];
+}
+
+const std::vector<Round> &Session::rounds()
+{
+    if (!m_cache->rounds) {
+        m_cache->rounds = isOpen() ? valueOr(m_project->rounds().all(), {}) : std::vector<Round>{};
+    }
+    return *m_cache->rounds;
+}
+
+const Round *Session::round(const RoundId &id)
+{
+    const std::vector<Round> &all = rounds();
+    const auto found = std::ranges::find(all, id, &Round::id);
+    return found == all.end() ? nullptr : &*found;
+}
+
+std::vector<StopDraft> Session::drafts()
+{
+    return isOpen() ? valueOr(m_project->visits().drafts(), {}) : std::vector<StopDraft>{};
+}
+
+std::vector<ValveId> Session::leftOtherThanNormal()
+{
+    std::vector<ValveId> left;
+    for (const Valve &each : valves()) {
+        if (history(each.id).leftOtherThanNormal) {
+            left.push_back(each.id);
+        }
+    }
+    return left;
+}
+
+} // namespace keyround

@@ -1,0 +1,98 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// The one place where the app holds the open project. It answers reads from a cache that it alone
+// keeps and that the notifier's signals empty; it never changes anything itself: changes take the
+// road place -> command -> store -> notifier -> models.
+//
+// Lives on the window's thread. References that it returns hold until the next change.
+#pragma once
+
+#include "app/shell/notifier.h"
+#include "core/condition/history.h"
+#include "core/dayplan/round.h"
+#include "core/inventory/features.h"
+#include "core/schedule/due.h"
+#include "core/storage/project.h"
+#include "core/storage/settings_store.h"
+#include "core/storage/visit_store.h"
+#include "core/streets/drive_graph.h"
+
+#include <QUndoStack>
+
+#include <memory>
+#include <optional>
+
+namespace keyround {
+
+class Session : public QObject
+{
+    Q_OBJECT
+public:
+    explicit Session(std::unique_ptr<Clock> clock = std::make_unique<SystemClock>(),
+                     QObject *parent = nullptr);
+    ~Session() override;
+
+    [[nodiscard]] Status createProject(const QString &path, UnitSystem units);
+    [[nodiscard]] Status openProject(const QString &path);
+    void closeProject();
+    [[nodiscard]] bool isOpen() const { return m_project != nullptr; }
+    /// Only while isOpen().
+    [[nodiscard]] Project &project();
+
+    [[nodiscard]] Notifier &notifier() { return m_notifier; }
+    [[nodiscard]] QUndoStack &undoStack() { return m_undoStack; }
+    [[nodiscard]] Moment now() const { return m_clock->now(); }
+    [[nodiscard]] QDate today() const { return now().localDate(); }
+    /// The person (changeable: several people use one laptop) and the machine.
+    [[nodiscard]] Author author() const { return m_author; }
+    void setPerson(const QString &person);
+
+    // Reads. A failing read is said through the notifier once and gives an empty answer.
+    [[nodiscard]] const ProjectSettings &settings();
+    [[nodiscard]] UnitSystem units() { return settings().units; }
+    [[nodiscard]] const std::vector<Valve> &valves();
+    /// Null when no valve has this id or number.
+    [[nodiscard]] const Valve *valve(const ValveId &id);
+    [[nodiscard]] const Valve *valveByNumber(const QString &number);
+    [[nodiscard]] const std::vector<Street> &streets();
+    [[nodiscard]] const std::vector<Main> &mains();
+    [[nodiscard]] const std::vector<Hydrant> &hydrants();
+    [[nodiscard]] const std::vector<Service> &services();
+    [[nodiscard]] const DriveGraph &driveGraph();
+    [[nodiscard]] const std::vector<Visit> &visits();
+    [[nodiscard]] const Histories &histories();
+    /// An entry for every valve id; an empty history for an unknown one.
+    [[nodiscard]] const ValveHistory &history(const ValveId &id);
+    [[nodiscard]] const std::vector<DueEntry> &dueList(); ///< for today()
+    [[nodiscard]] const DueEntry *dueEntry(const ValveId &id);
+    [[nodiscard]] const std::vector<Round> &rounds(); ///< newest first
+    [[nodiscard]] const Round *round(const RoundId &id);
+    [[nodiscard]] std::vector<StopDraft> drafts();
+
+    /// The valves that the last visit left in another than their normal position.
+    [[nodiscard]] std::vector<ValveId> leftOtherThanNormal();
+
+    /// Passes the value on, or says the error through the notifier and gives the fallback.
+    template <typename T> T valueOr(Result<T> result, T fallback)
+    {
+        if (result) {
+            return std::move(*result);
+        }
+        Q_EMIT m_notifier.failed(result.error().message);
+        return fallback;
+    }
+
+private:
+    void adopt(std::unique_ptr<Project> project);
+    void listenToChanges();
+
+    std::unique_ptr<Clock> m_clock;
+    Notifier m_notifier;
+    QUndoStack m_undoStack;
+    Author m_author;
+    std::unique_ptr<Project> m_project;
+
+    struct Cache;
+    std::unique_ptr<Cache> m_cache;
+};
+
+} // namespace keyround
