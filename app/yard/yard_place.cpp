@@ -17,4 +17,9 @@ YardPlace::YardPlace(Session &session, QWidget *parent)
 
 YardPlace::~YardPlace() = default;
 
+RoundId YardPlace::chosenRound() const
+{
+    return {};
+}
+
 } // namespace keyround

@@ -1,5 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
+// The Yard: what is due and why, the map, and the day to scale.
 #pragma once
+
+#include "core/common/ids.h"
 
 #include <QWidget>
 
@@ -15,6 +18,14 @@ class YardPlace final : public QWidget
 public:
     explicit YardPlace(Session &session, QWidget *parent = nullptr);
     ~YardPlace() override;
+
+    /// The round that is shown; null when none is.
+    [[nodiscard]] RoundId chosenRound() const;
+
+Q_SIGNALS:
+    void sheetWanted(const RoundId &round);
+    void gpxWanted(const RoundId &round);
+    void importWanted();
 
 private:
     struct Parts;
