@@ -49,6 +49,9 @@ struct ValveFieldInfo
 /// The field as text that setValveField() takes back unchanged, whatever the units on screen.
 [[nodiscard]] QString valveFieldStored(const Valve &valve, ValveField field);
 /// Reads the text as a person would type it and sets the field; on failure the valve is as it was.
+/// What was not given (isBlankValue) empties the field or puts it back to its default; a number
+/// must be given. Texts lose the white space around them. A place or depth that is typed just as
+/// valveFieldText() shows it stays exactly as it is, because what is shown is rounded.
 [[nodiscard]] Status setValveField(Valve &valve, ValveField field, const QString &text,
                                    UnitSystem units);
 /// The fields in which two valves differ (id apart).
