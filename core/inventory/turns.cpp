@@ -10,7 +10,8 @@ std::optional<TurnRange> ruleOfThumbTurns(const Valve &valve)
     }
     // Three turns an inch are three quarter-turns a quarter-inch.
     const int base = 3 * valve.size.quarterInches;
-    return TurnRange{{base + QuarterTurns::ofTurns(2).value}, {base + QuarterTurns::ofTurns(3).value}};
+    return TurnRange{{base + QuarterTurns::ofTurns(2).value},
+                     {base + QuarterTurns::ofTurns(3).value}};
 }
 
 } // namespace keyround

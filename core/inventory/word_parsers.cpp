@@ -58,18 +58,18 @@ Result<std::optional<ValveType>> parseValveType(const QString &text)
         return ValveType::Unknown;
     }
     const bool geared = isGeared(words);
-    const bool other =
-        hasAny(words, {"other", "globe", "check", "cv", "needle", "cone", "knife", "prv", "psv",
-                       "altitude", "arv", "angle", "curb", "corporation", "corp", "cut", "pinch",
-                       "diaphragm", "sluice"}) ||
-        hasPhrase(words, "air release") || hasPhrase(words, "pressure reducing") ||
-        hasPhrase(words, "air valve");
+    const bool other = hasAny(words, {"other", "globe", "check", "cv", "needle", "cone", "knife",
+                                      "prv", "psv", "altitude", "arv", "angle", "curb",
+                                      "corporation", "corp", "pinch", "diaphragm"}) ||
+                       hasPhrase(words, "air release") || hasPhrase(words, "pressure reducing") ||
+                       hasPhrase(words, "air valve");
     const bool butterfly = hasPart(words, "butterfl") || hasPart(words, "bfly") ||
                            hasAny(words, {"bfv", "bf", "btfly", "bttrfly"}) ||
                            hasPhrase(words, "b fly");
     const bool ball = hasAny(words, {"ball", "ballvalve"});
     const bool plug = hasPart(words, "plug") || hasAny(words, {"pv", "epv"});
     const bool gate = hasPart(words, "gate") || hasPart(words, "wedge") ||
+                      hasAny(words, {"sluice", "tapping"}) ||
                       hasAny(words, {"gv", "rsgv", "rwgv", "rwv", "rsv", "ddgv", "dd", "nrs",
                                      "os&y", "osy", "ggv", "bggv"}) ||
                       (hasPart(words, "resilient") && !butterfly && !plug && !ball) ||
