@@ -14,6 +14,7 @@
 #include "core/common/units.h"
 
 #include <QString>
+#include <QStringList>
 
 #include <functional>
 #include <memory>
@@ -33,12 +34,19 @@ struct Author
     QString device;
 };
 
+/// What to do about visits whose content does not match their hash: a bit flipped on the disk.
+enum class DamagedVisits {
+    Refuse,  ///< do not open: figures made without them could mislead
+    SetAside ///< open, leave them out and name them (setAside())
+};
+
 class Project
 {
 public:
     [[nodiscard]] static Result<std::unique_ptr<Project>> create(const QString &path,
                                                                  UnitSystem units);
-    [[nodiscard]] static Result<std::unique_ptr<Project>> open(const QString &path);
+    [[nodiscard]] static Result<std::unique_ptr<Project>>
+    open(const QString &path, DamagedVisits damaged = DamagedVisits::Refuse);
     ~Project();
     Project(const Project &) = delete;
     Project &operator=(const Project &) = delete;
@@ -50,16 +58,24 @@ public:
     [[nodiscard]] RoundStore &rounds();
     [[nodiscard]] SettingsStore &settings();
 
-    /// Runs the work in one transaction: all of it is stored, or none. Nested calls join the outer.
+    /// The visits that were set aside on opening, each named in words; empty in a sound file.
+    [[nodiscard]] const QStringList &setAside() const;
+
+    /// Runs the work in one transaction: all of it is stored, or none. Nested calls join the
+    /// outer: one that fails is undone by itself, and the outer goes on or fails in its turn.
     [[nodiscard]] Status transaction(const std::function<Status()> &work);
 
     /// The next hybrid stamp, after every stamp in the file (see common/clock.h).
     [[nodiscard]] Result<HybridTime> nextStamp(const Moment &now);
 
+    /// Tells of a stamp that came in from elsewhere, so that the next one is later.
+    void sawStamp(HybridTime stamp);
+
     /// A dated copy beside the project (NAME.backups/), by VACUUM INTO; returns its path.
     [[nodiscard]] Result<QString> backUp(const Moment &now);
 
-    /// Reads everything and compares the hashes of visits; the rows that do not match.
+    /// Reads everything, compares the hashes of visits and edits, and names each row that does not
+    /// match or cannot be read; empty when all is well.
     [[nodiscard]] Result<QStringList> verify();
 
 private:

@@ -20,7 +20,7 @@ class Project;
 struct ProjectSettings
 {
     UnitSystem units = UnitSystem::Us;
-    QString utility; ///< the utility's name, for sheets
+    QString utility;              ///< the utility's name, for sheets
     std::optional<GeoPoint> yard; ///< where rounds start and finish unless told otherwise
     QStringList crews{QStringLiteral("Crew 1")};
     Shift shift;

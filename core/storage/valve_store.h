@@ -32,9 +32,13 @@ public:
 
     [[nodiscard]] Result<std::vector<Valve>> all() const;
     [[nodiscard]] Result<Valve> byNumber(const QString &number) const;
-    /// Adds a valve; its id must be set and its number new (else BadInput).
+    /// Adds a valve; its id must be set and its number new (else BadInput). One edit row records
+    /// it: the number, from nothing.
     [[nodiscard]] Status add(const Valve &valve, const Author &author, const Moment &now,
                              const QString &why);
+    /// Adds many, all or none, with their statements prepared once.
+    [[nodiscard]] Status addAll(const std::vector<Valve> &valves, const Author &author,
+                                const Moment &now, const QString &why);
     /// Writes the valve's present values and one edit row for each field that differs.
     [[nodiscard]] Status update(const Valve &valve, const Author &author, const Moment &now,
                                 const QString &why);
@@ -42,6 +46,8 @@ public:
     [[nodiscard]] Result<std::vector<ValveEdit>> edits(const ValveId &valve) const;
 
 private:
+    [[nodiscard]] Status record(std::vector<ValveEdit> edits);
+
     Project &m_project;
     QString m_connection;
 };

@@ -30,7 +30,7 @@ class VisitStore
 public:
     explicit VisitStore(Project &project, QString connection);
 
-    /// All visits, superseded ones too, by stamp.
+    /// All visits that were not set aside on opening, superseded ones too, by stamp.
     [[nodiscard]] Result<std::vector<Visit>> all() const;
     [[nodiscard]] Result<std::vector<Visit>> ofValve(const ValveId &valve) const;
 
@@ -38,6 +38,8 @@ public:
     /// Adds a visit; its id and stamp must be set. A visit that is there already with the same
     /// content is no error; one with the same id and other content is (Damaged).
     [[nodiscard]] Result<Added> add(const Visit &visit);
+    /// Adds many, all or none, with the statements prepared once; how many were new.
+    [[nodiscard]] Result<int> addAll(const std::vector<Visit> &visits);
 
     [[nodiscard]] Status saveDraft(const StopDraft &draft);
     [[nodiscard]] Result<std::vector<StopDraft>> drafts() const;
@@ -48,6 +50,10 @@ private:
     QString m_connection;
 };
 
+/// The visit as canonical JSON: sorted keys, compact, UTF-8. What is stored and hashed.
+[[nodiscard]] QByteArray canonicalJson(const Visit &visit);
+/// Reads it back; fails with Damaged where it cannot be read.
+[[nodiscard]] Result<Visit> visitFromJson(const QByteArray &json);
 /// SHA-256 over the visit's canonical JSON (sorted keys, UTF-8), as hex.
 [[nodiscard]] QString contentHash(const Visit &visit);
 

@@ -1,0 +1,276 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "core/storage/project.h"
+
+#include "core/storage/connection.h"
+#include "core/storage/edit_hash.h"
+#include "core/storage/layer_store.h"
+#include "core/storage/round_store.h"
+#include "core/storage/settings_store.h"
+#include "core/storage/statement.h"
+#include "core/storage/valve_store.h"
+#include "core/storage/visit_check.h"
+#include "core/storage/visit_store.h"
+
+#include <QDir>
+#include <QFile>
+#include <QFileInfo>
+
+#include <algorithm>
+#include <limits>
+
+namespace keyround {
+
+struct Project::Data
+{
+    std::unique_ptr<Connection> connection;
+    std::unique_ptr<ValveStore> valves;
+    std::unique_ptr<LayerStore> layers;
+    std::unique_ptr<VisitStore> visits;
+    std::unique_ptr<RoundStore> rounds;
+    std::unique_ptr<SettingsStore> settings;
+    HybridTime lastStamp;
+    QStringList setAside;
+};
+
+namespace {
+
+Result<HybridTime> highestStamp(const QString &connection)
+{
+    HybridTime highest;
+    const auto take = [&highest](const Statement &row) -> Status {
+        highest = std::max(highest, row.stamp(0)); // no rows: NULL, which reads as 0
+        return {};
+    };
+    return readRows(connection, QStringLiteral("SELECT MAX(stamp) FROM visits"), take)
+        .and_then([&] {
+            return readRows(connection, QStringLiteral("SELECT MAX(stamp) FROM valve_edits"), take);
+        })
+        .map([&highest] { return highest; });
+}
+
+// What opening can afford: one pass of SHA-256 over the bodies, nothing parsed.
+Result<QStringList> visitsOffTheirHash(const QString &connection)
+{
+    std::vector<std::pair<QString, QString>> found;
+    const Status status = readRows(
+        connection, QStringLiteral("SELECT %1 FROM visits ORDER BY stamp, id").arg(visitColumns()),
+        [&found](const Statement &row) -> Status {
+            if (!bodyMatchesHash(row)) {
+                found.emplace_back(row.text(0), row.text(1));
+            }
+            return {};
+        });
+    if (!status) {
+        return tl::unexpected(status.error());
+    }
+    QStringList names;
+    for (const auto &[id, valve] : found) {
+        names << visitName(connection, id, valve);
+    }
+    return names;
+}
+
+Status verifyEdits(const QString &connection, QStringList &faults)
+{
+    return readRows(connection, QStringLiteral("SELECT %1 FROM valve_edits").arg(editColumns()),
+                    [&faults](const Statement &row) -> Status {
+                        ValveEdit edit;
+                        const Status read = readEdit(row, edit);
+                        if (!read || editHash(edit, row.stamp(10)) != row.text(11)) {
+                            faults << QStringLiteral("Edit %1 of the edit record does not match "
+                                                     "its hash: it was damaged on the disk.")
+                                          .arg(row.text(0));
+                        }
+                        return {};
+                    });
+}
+
+Status verifyVisits(const QString &connection, QStringList &faults)
+{
+    return readRows(connection, QStringLiteral("SELECT %1 FROM visits").arg(visitColumns()),
+                    [&faults](const Statement &row) -> Status {
+                        if (const Result<Visit> visit = readVisit(row); !visit) {
+                            faults << visit.error().message;
+                        }
+                        return {};
+                    });
+}
+
+template <typename T> void noteFault(const Result<T> &read, QStringList &faults)
+{
+    if (!read) {
+        faults << read.error().message;
+    }
+}
+
+} // namespace
+
+Project::Project(std::unique_ptr<Data> data) : m_data(std::move(data))
+{
+    const QString name = m_data->connection->name();
+    m_data->valves = std::make_unique<ValveStore>(*this, name);
+    m_data->layers = std::make_unique<LayerStore>(*this, name);
+    m_data->visits = std::make_unique<VisitStore>(*this, name);
+    m_data->rounds = std::make_unique<RoundStore>(*this, name);
+    m_data->settings = std::make_unique<SettingsStore>(*this, name);
+}
+
+Project::~Project() = default;
+
+Result<std::unique_ptr<Project>> Project::create(const QString &path, UnitSystem units)
+{
+    Result<std::unique_ptr<Connection>> connection = Connection::create(path, shippedMigrations());
+    if (!connection) {
+        return tl::unexpected(connection.error());
+    }
+    auto data = std::make_unique<Data>();
+    data->connection = std::move(*connection);
+    std::unique_ptr<Project> project(new Project(std::move(data)));
+    ProjectSettings settings;
+    settings.units = units;
+    if (Status saved = project->settings().save(settings); !saved) {
+        const QString made = project->path();
+        project.reset();
+        QFile::remove(made);
+        return tl::unexpected(saved.error());
+    }
+    return project;
+}
+
+Result<std::unique_ptr<Project>> Project::open(const QString &path, DamagedVisits damaged)
+{
+    Result<std::unique_ptr<Connection>> connection = Connection::open(path, shippedMigrations());
+    if (!connection) {
+        return tl::unexpected(connection.error());
+    }
+    auto data = std::make_unique<Data>();
+    data->connection = std::move(*connection);
+    Result<QStringList> off = visitsOffTheirHash(data->connection->name());
+    if (!off) {
+        return tl::unexpected(off.error());
+    }
+    if (!off->isEmpty() && damaged == DamagedVisits::Refuse) {
+        return fail(ErrorCode::Damaged,
+                    QStringLiteral("%1 was damaged on the disk: %2 (%n in all) does not match its "
+                                   "hash. It was left as it is. Keep it, and open the newest copy "
+                                   "from the folder %3.")
+                        .replace(QStringLiteral("%n"), QString::number(off->size()))
+                        .arg(QDir::toNativeSeparators(path), off->front(),
+                             QFileInfo(path).completeBaseName() + QStringLiteral(".backups")));
+    }
+    data->setAside = std::move(*off);
+    const Result<HybridTime> highest = highestStamp(data->connection->name());
+    if (!highest) {
+        return tl::unexpected(highest.error());
+    }
+    data->lastStamp = *highest;
+    return std::unique_ptr<Project>(new Project(std::move(data)));
+}
+
+QString Project::path() const
+{
+    return m_data->connection->path();
+}
+
+ValveStore &Project::valves()
+{
+    return *m_data->valves;
+}
+
+LayerStore &Project::layers()
+{
+    return *m_data->layers;
+}
+
+VisitStore &Project::visits()
+{
+    return *m_data->visits;
+}
+
+RoundStore &Project::rounds()
+{
+    return *m_data->rounds;
+}
+
+SettingsStore &Project::settings()
+{
+    return *m_data->settings;
+}
+
+const QStringList &Project::setAside() const
+{
+    return m_data->setAside;
+}
+
+Status Project::transaction(const std::function<Status()> &work)
+{
+    return m_data->connection->transaction(work);
+}
+
+Result<HybridTime> Project::nextStamp(const Moment &now)
+{
+    const HybridTime next = nextHybridTime(m_data->lastStamp, now.utcMilliseconds);
+    if (next.value > static_cast<std::uint64_t>(std::numeric_limits<std::int64_t>::max())) {
+        return fail(ErrorCode::BadInput,
+                    QStringLiteral("This computer's clock is thousands of years ahead. Set the "
+                                   "date and time, then do it again."));
+    }
+    m_data->lastStamp = next;
+    return next;
+}
+
+void Project::sawStamp(HybridTime stamp)
+{
+    m_data->lastStamp = std::max(m_data->lastStamp, stamp);
+}
+
+Result<QString> Project::backUp(const Moment &now)
+{
+    const QFileInfo file(path());
+    const QDir folder(file.absolutePath() + QLatin1Char('/') + file.completeBaseName() +
+                      QStringLiteral(".backups"));
+    if (!folder.mkpath(QStringLiteral("."))) {
+        return fail(ErrorCode::StorageFault,
+                    QStringLiteral("The back-up folder %1 could not be made. Check that the disk "
+                                   "has room and may be written.")
+                        .arg(QDir::toNativeSeparators(folder.path())));
+    }
+    const QString base = QStringLiteral("%1-%2").arg(
+        file.completeBaseName(), now.local().toString(QStringLiteral("yyyy-MM-dd-HHmmss")));
+    const QString target = freePath(folder.path(), base, QStringLiteral(".keyround"));
+    return m_data->connection->copyTo(target).map([&target] { return target; });
+}
+
+Result<QStringList> Project::verify()
+{
+    const QString connection = m_data->connection->name();
+    QStringList faults;
+    const Status read = readRows(connection, QStringLiteral("PRAGMA integrity_check"),
+                                 [&faults](const Statement &row) -> Status {
+                                     if (row.text(0) != QLatin1String("ok")) {
+                                         faults << row.text(0);
+                                     }
+                                     return {};
+                                 })
+                            .and_then([&] { return verifyVisits(connection, faults); })
+                            .and_then([&] { return verifyEdits(connection, faults); });
+    if (!read) {
+        return tl::unexpected(read.error());
+    }
+    noteFault(valves().all(), faults);
+    noteFault(layers().streets(), faults);
+    noteFault(layers().mains(), faults);
+    noteFault(layers().hydrants(), faults);
+    noteFault(layers().services(), faults);
+    noteFault(rounds().all(), faults);
+    noteFault(settings().load(), faults);
+    noteFault(visits().drafts(), faults);
+    return faults;
+}
+
+int currentSchemaVersion()
+{
+    return shippedMigrations().back().version;
+}
+
+} // namespace keyround

@@ -1,0 +1,237 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "core/storage/round_store.h"
+
+#include "core/storage/codes.h"
+#include "core/storage/project.h"
+#include "core/storage/statement.h"
+
+#include <QSet>
+
+namespace keyround {
+
+namespace {
+
+const QString timeFormat = QStringLiteral("HH:mm:ss.zzz");
+
+const QString columns = QStringLiteral("id, held_on, crew, shift_from, shift_to, start_latitude, "
+                                       "start_longitude, finish_latitude, finish_longitude, state");
+
+Status readRound(const Statement &row, Round &round)
+{
+    round.id = RoundId::fromText(row.text(0));
+    round.date = QDate::fromString(row.text(1), Qt::ISODate);
+    round.crew = row.text(2);
+    round.shift = Shift{QTime::fromString(row.text(3), timeFormat),
+                        QTime::fromString(row.text(4), timeFormat)};
+    round.start = row.place(5);
+    round.finish = row.place(7);
+    return fromKey(row.text(9), round.state);
+}
+
+template <typename... Values>
+Result<std::vector<Round>> readRounds(const QString &connection, const QString &condition,
+                                      const Values &...values)
+{
+    std::vector<Round> rounds;
+    const Status read = readRows(
+        connection,
+        QStringLiteral("SELECT %1 FROM rounds %2 ORDER BY held_on DESC, id DESC")
+            .arg(columns, condition),
+        [&rounds](const Statement &row) { return readRound(row, rounds.emplace_back()); },
+        values...);
+    if (!read) {
+        return tl::unexpected(read.error());
+    }
+    Result<Statement> stops = Statement::prepare(
+        connection,
+        QStringLiteral(
+            "SELECT valve_id FROM round_stops WHERE round_id = ? ORDER BY place_in_order"));
+    if (!stops) {
+        return tl::unexpected(stops.error());
+    }
+    for (Round &round : rounds) {
+        const Status status = stops->run(round.id.text()).and_then([&] {
+            return stops->each([&round](const Statement &row) -> Status {
+                round.stops.push_back(ValveId::fromText(row.text(0)));
+                return {};
+            });
+        });
+        if (!status) {
+            return tl::unexpected(status.error());
+        }
+    }
+    return rounds;
+}
+
+QString nameOf(const Round &round)
+{
+    return QStringLiteral("The round of %1 (%2)").arg(round.date.toString(Qt::ISODate), round.crew);
+}
+
+Status checkRound(const Round &round)
+{
+    if (round.id.isNull() || !round.date.isValid() || !round.shift.from.isValid() ||
+        !round.shift.to.isValid()) {
+        return fail(ErrorCode::BadInput,
+                    QStringLiteral("A round was not stored: it needs an id, a date and a shift."));
+    }
+    QSet<ValveId> seen;
+    for (const ValveId &valve : round.stops) {
+        if (seen.contains(valve)) {
+            return fail(ErrorCode::BadInput,
+                        nameOf(round) +
+                            QStringLiteral(" has one valve twice. Take one of the stops out."));
+        }
+        seen.insert(valve);
+    }
+    return checkPlace(round.start, nameOf(round)).and_then([&] {
+        return checkPlace(round.finish, nameOf(round));
+    });
+}
+
+Status finishedStays(const Round &round)
+{
+    return fail(ErrorCode::Refused,
+                nameOf(round) +
+                    QStringLiteral(" is finished and stays as it is. Plan a new round instead."));
+}
+
+Status putStops(const QString &connection, const Round &round)
+{
+    Result<Statement> insert = Statement::prepare(
+        connection, QStringLiteral("INSERT INTO round_stops (round_id, place_in_order, valve_id) "
+                                   "VALUES (?, ?, ?)"));
+    if (!insert) {
+        return tl::unexpected(insert.error());
+    }
+    int place = 0;
+    for (const ValveId &valve : round.stops) {
+        if (Status status = insert->run(round.id.text(), ++place, valve.text()); !status) {
+            return status;
+        }
+    }
+    return {};
+}
+
+Status putRound(const QString &connection, const Round &round)
+{
+    return runOnce(connection,
+                   QStringLiteral("INSERT INTO rounds (%1) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?) "
+                                  "ON CONFLICT (id) DO UPDATE SET held_on = excluded.held_on, "
+                                  "crew = excluded.crew, shift_from = excluded.shift_from, "
+                                  "shift_to = excluded.shift_to, "
+                                  "start_latitude = excluded.start_latitude, "
+                                  "start_longitude = excluded.start_longitude, "
+                                  "finish_latitude = excluded.finish_latitude, "
+                                  "finish_longitude = excluded.finish_longitude, "
+                                  "state = excluded.state")
+                       .arg(columns),
+                   round.id.text(), round.date.toString(Qt::ISODate), round.crew,
+                   round.shift.from.toString(timeFormat), round.shift.to.toString(timeFormat),
+                   latitudeColumn(round.start), longitudeColumn(round.start),
+                   latitudeColumn(round.finish), longitudeColumn(round.finish),
+                   storedKey(round.state));
+}
+
+// How many rows of a table belong to the round.
+Result<int> countOf(const QString &connection, const QString &table, const RoundId &id)
+{
+    return readText(connection,
+                    QStringLiteral("SELECT COUNT(*) FROM %1 WHERE round_id = ?").arg(table),
+                    id.text())
+        .map([](const std::optional<QString> &count) { return count.value_or(QString()).toInt(); });
+}
+
+} // namespace
+
+RoundStore::RoundStore(Project &project, QString connection)
+    : m_project(project), m_connection(std::move(connection))
+{
+}
+
+Result<std::vector<Round>> RoundStore::all() const
+{
+    return readRounds(m_connection, QString());
+}
+
+Result<Round> RoundStore::byId(const RoundId &id) const
+{
+    return readRounds(m_connection, QStringLiteral("WHERE id = ?"), id.text())
+        .and_then([](std::vector<Round> &&rounds) -> Result<Round> {
+            if (rounds.empty()) {
+                return fail(ErrorCode::NotFound, QStringLiteral("There is no such round in this "
+                                                                "project. Choose another."));
+            }
+            return std::move(rounds.front());
+        });
+}
+
+Status RoundStore::put(const Round &round)
+{
+    return m_project.transaction([&]() -> Status {
+        if (Status sound = checkRound(round); !sound) {
+            return sound;
+        }
+        const Result<Round> before = byId(round.id);
+        if (!before && before.error().code != ErrorCode::NotFound) {
+            return tl::unexpected(before.error());
+        }
+        if (before && before->state == RoundState::Finished) {
+            return finishedStays(*before);
+        }
+        return putRound(m_connection, round)
+            .and_then([&] {
+                return runOnce(m_connection,
+                               QStringLiteral("DELETE FROM round_stops WHERE round_id = ?"),
+                               round.id.text());
+            })
+            .and_then([&] { return putStops(m_connection, round); });
+    });
+}
+
+Status RoundStore::setState(const RoundId &id, RoundState state)
+{
+    return m_project.transaction([&]() -> Status {
+        const Result<Round> round = byId(id);
+        if (!round) {
+            return tl::unexpected(round.error());
+        }
+        if (round->state == state) {
+            return {};
+        }
+        if (round->state == RoundState::Finished) {
+            return finishedStays(*round);
+        }
+        return runOnce(m_connection, QStringLiteral("UPDATE rounds SET state = ? WHERE id = ?"),
+                       storedKey(state), id.text());
+    });
+}
+
+Status RoundStore::remove(const RoundId &id)
+{
+    return m_project.transaction([&]() -> Status {
+        const Result<Round> round = byId(id);
+        if (!round) {
+            return tl::unexpected(round.error());
+        }
+        const Result<int> visits = countOf(m_connection, QStringLiteral("visits"), id);
+        const Result<int> drafts = countOf(m_connection, QStringLiteral("stop_drafts"), id);
+        if (!visits || !drafts) {
+            return tl::unexpected(!visits ? visits.error() : drafts.error());
+        }
+        if (round->state != RoundState::Planned || *visits > 0 || *drafts > 0) {
+            return fail(ErrorCode::Refused,
+                        nameOf(*round) +
+                            QStringLiteral(" is under way or has records and stays. Finish it "
+                                           "instead."));
+        }
+        return runOnce(m_connection, QStringLiteral("DELETE FROM round_stops WHERE round_id = ?"),
+                       id.text())
+            .and_then([&] {
+                return runOnce(m_connection, QStringLiteral("DELETE FROM rounds WHERE id = ?"),
+                               id.text());
+            });
+    });
+}
+
+} // namespace keyround
