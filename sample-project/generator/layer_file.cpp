@@ -80,7 +80,6 @@ LayerFile::LayerFile(FileKind kind, const std::string &path, const std::string &
         options.SetNameValue("RFC7946", "YES");
         options.SetNameValue("DESCRIPTION", description.c_str());
     } else {
-        options.SetNameValue("GEOMETRY", "NONE");
         options.SetNameValue("LINEFORMAT", "CRLF");
         options.SetNameValue("STRING_QUOTING", "IF_NEEDED");
     }
