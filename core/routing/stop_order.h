@@ -1,7 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// The order of a round's stops: nearest neighbour, then 2-opt and Or-opt until neither helps.
-// Works on a table of seconds and knows nothing of valves or streets. The same input gives the
-// same answer.
+// The order of a round's stops: nearest neighbour, then 2-opt and Or-opt until neither helps, then
+// kicks out of that state and again (Martin, Otto and Felten 1991; Or 1976; Croes 1958). Works on
+// a table of seconds and knows nothing of valves or streets. The same input gives the same answer.
+// Never longer than nearest neighbour. Where a stop cannot be reached and left again by any order,
+// it is put after the others, and the seconds are infinite.
 #pragma once
 
 #include "core/routing/matrix.h"
@@ -19,12 +21,14 @@ struct OrderRequest
     std::optional<std::size_t> finish;
     /// What is to be visited (start and finish are not among them).
     std::vector<std::size_t> stops;
+    /// How long to go on after 2-opt and Or-opt: 0 stops there.
+    std::size_t kicksPerStop = 40;
 };
 
 struct StopOrder
 {
     std::vector<std::size_t> stops; ///< in the order of visiting
-    double seconds = 0;             ///< start to finish, driving only; infinite when there is no way
+    double seconds = 0; ///< start to finish, driving only; infinite when there is no way
 };
 
 [[nodiscard]] StopOrder bestOrder(const Matrix &seconds, const OrderRequest &request);
