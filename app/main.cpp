@@ -19,11 +19,16 @@ int main(int argc, char *argv[])
         QObject::tr("Keyround: rounds, visits and condition of a water utility's valves"));
     parser.addPositionalArgument(QStringLiteral("project"), QObject::tr("project file to open"),
                                  QStringLiteral("[NAME.keyround]"));
+    const QCommandLineOption day(QStringLiteral("on"),
+                                 QObject::tr("look at the project as on this day"),
+                                 QObject::tr("YYYY-MM-DD"));
+    parser.addOption(day);
     parser.addHelpOption();
     parser.addVersionOption();
     parser.process(application);
 
     keyround::Session session;
+    session.setDay(QDate::fromString(parser.value(day), Qt::ISODate));
     keyround::MainWindow window(session);
     window.show();
     window.openProject(parser.positionalArguments().value(0));

@@ -7,19 +7,33 @@ namespace keyround {
 
 ChangeValve::ChangeValve(Session &session, Valve before, Valve after, QString why)
     : Command(session, QObject::tr("Change valve %1").arg(before.number)),
-      m_before(std::move(before)), m_after(std::move(after)), m_why(std::move(why))
+      m_before(std::move(before)), m_after(std::move(after)),
+      m_fields(differingFields(m_before, m_after)), m_why(std::move(why))
 {
+}
+
+Status ChangeValve::write(const Valve &values, const QString &why)
+{
+    const Valve *present = session().valve(m_after.id);
+    if (present == nullptr) {
+        return fail(ErrorCode::NotFound,
+                    QObject::tr("Valve %1 is no longer in this project.").arg(m_after.number));
+    }
+    Valve fresh = *present;
+    for (const ValveField field : m_fields) {
+        copyValveField(fresh, values, field);
+    }
+    return session().project().valves().update(fresh, session().author(), session().now(), why);
 }
 
 Status ChangeValve::apply()
 {
-    return session().project().valves().update(m_after, session().author(), session().now(), m_why);
+    return write(m_after, m_why);
 }
 
 Status ChangeValve::revert()
 {
-    return session().project().valves().update(m_before, session().author(), session().now(),
-                                               QStringLiteral("undo: ") + m_why);
+    return write(m_before, QStringLiteral("undo: ") + m_why);
 }
 
 void ChangeValve::announce()

@@ -3,12 +3,13 @@
 #pragma once
 
 #include "app/commands/command.h"
-#include "core/inventory/valve.h"
+#include "core/inventory/valve_fields.h"
 
 namespace keyround {
 
-/// Gives a valve new values. The edit record says `why`; undo writes the old values again, as an
-/// edit of its own, because nothing recorded is taken back.
+/// Gives fields of a valve new values: those in which `before` and `after` differ, and no others,
+/// so that undoing an edit leaves alone what an import has changed since. The edit record says
+/// `why`; undo is an edit of its own, because nothing recorded is taken back.
 class ChangeValve final : public Command
 {
 public:
@@ -20,8 +21,11 @@ protected:
     void announce() override;
 
 private:
+    [[nodiscard]] Status write(const Valve &values, const QString &why);
+
     Valve m_before;
     Valve m_after;
+    QList<ValveField> m_fields;
     QString m_why;
 };
 

@@ -3,44 +3,69 @@
 // normal position, the message line, the menus. Thin: what it does, others do.
 #pragma once
 
+#include "core/common/ids.h"
+#include "core/common/result.h"
+
 #include <QMainWindow>
 
 class QAction;
+class QButtonGroup;
 class QLabel;
+class QMenu;
 class QStackedWidget;
 
 namespace keyround {
 
 class MessageLine;
 class Session;
+class StartPage;
+class TruckPlace;
+class YardPlace;
 
 class MainWindow final : public QMainWindow
 {
     Q_OBJECT
 public:
+    enum class Place { Yard, Truck, Office };
+
     explicit MainWindow(Session &session, QWidget *parent = nullptr);
 
-    /// Opens a project and says so or why not. Empty paths are ignored.
+    /// Opens a project and says so, or why not. An empty path is ignored.
     void openProject(const QString &path);
-    void showPlace(int index); ///< 0 Yard, 1 Truck, 2 Office, 3 Valves
+    void showPlace(Place place);
 
 protected:
     void closeEvent(QCloseEvent *event) override;
 
 private:
     void buildPlaces();
+    void buildPlaceBar();
     void buildMenus();
+    void buildProjectMenu(QMenu *menu);
+    void buildRoundMenu(QMenu *menu);
+    void listen();
     void newProject();
     void chooseProject();
     void importLayer();
-    void refresh();
-    void rememberProject(const QString &path);
+    void askWhoWorks();
+    void refreshTitle();
+    void refreshWarning();
+    void saveSheet(const RoundId &round);
+    void saveGpx(const RoundId &round);
+    void saveDayLog(const RoundId &round);
+    /// The round that the Yard shows; null when none.
+    [[nodiscard]] RoundId chosenRound() const;
 
     Session &m_session;
+    QStackedWidget *m_pages; ///< the start page, or the three places
     QStackedWidget *m_stack;
+    QButtonGroup *m_placeButtons;
     QWidget *m_placeBar;
     QLabel *m_warning;
+    QLabel *m_who;
     MessageLine *m_messages;
+    YardPlace *m_yard = nullptr;
+    TruckPlace *m_truck = nullptr;
     QList<QAction *> m_needProject;
 };
 

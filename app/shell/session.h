@@ -41,7 +41,11 @@ public:
     [[nodiscard]] Notifier &notifier() { return m_notifier; }
     [[nodiscard]] QUndoStack &undoStack() { return m_undoStack; }
     [[nodiscard]] Moment now() const { return m_clock->now(); }
-    [[nodiscard]] QDate today() const { return now().localDate(); }
+    /// The day that due dates are counted to: the clock's, or the one that was set.
+    [[nodiscard]] QDate today() const { return m_day.isNull() ? now().localDate() : m_day; }
+    /// Looks at the project as on another day (console --on, trying out a plan). What is recorded
+    /// still carries the clock's time.
+    void setDay(const QDate &day) { m_day = day; }
     /// The person (changeable: several people use one laptop) and the machine.
     [[nodiscard]] Author author() const { return m_author; }
     void setPerson(const QString &person);
@@ -89,6 +93,7 @@ private:
     Notifier m_notifier;
     QUndoStack m_undoStack;
     Author m_author;
+    QDate m_day;
     std::unique_ptr<Project> m_project;
 
     struct Cache;

@@ -359,6 +359,14 @@ Status setValveField(Valve &valve, ValveField field, const QString &text, UnitSy
     }
 }
 
+void copyValveField(Valve &to, const Valve &from, ValveField field)
+{
+    // Stored text always reads back (test_valve_fields.cpp), so this cannot fail.
+    [[maybe_unused]] const Status set =
+        setValveField(to, field, valveFieldStored(from, field), UnitSystem::Metric);
+    Q_ASSERT(set);
+}
+
 QList<ValveField> differingFields(const Valve &a, const Valve &b)
 {
     QList<ValveField> fields;

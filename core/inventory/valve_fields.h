@@ -54,6 +54,8 @@ struct ValveFieldInfo
 /// valveFieldText() shows it stays exactly as it is, because what is shown is rounded.
 [[nodiscard]] Status setValveField(Valve &valve, ValveField field, const QString &text,
                                    UnitSystem units);
+/// Gives one field of a valve the value that another has.
+void copyValveField(Valve &to, const Valve &from, ValveField field);
 /// The fields in which two valves differ (id apart).
 [[nodiscard]] QList<ValveField> differingFields(const Valve &a, const Valve &b);
 

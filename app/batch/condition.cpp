@@ -1,0 +1,162 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "app/batch/console.h"
+
+#include "app/charts/condition_chart.h"
+#include "core/condition/series.h"
+#include "core/exchange/write_files.h"
+
+#include <QJsonArray>
+
+#include <array>
+
+namespace keyround::batch {
+
+namespace {
+
+constexpr std::array conditions{Condition::Serviceable, Condition::Defect, Condition::DoesNotShut,
+                                Condition::DoesNotTurn, Condition::CannotReach,
+                                Condition::NeverVisited};
+
+void describe(QCommandLineParser &parser)
+{
+    parser.setApplicationDescription(
+        QObject::tr("condition: how many valves stood in each condition at the end of each "
+                    "period, and which went out of condition."));
+    addProjectOption(parser);
+    parser.addOption({QStringLiteral("from"), QObject::tr("first day (else the first visit)"),
+                      QStringLiteral("DATE")});
+    parser.addOption({QStringLiteral("to"), QObject::tr("last day (else today)"),
+                      QStringLiteral("DATE")});
+    parser.addOption({QStringLiteral("by"), QObject::tr("length of the periods"),
+                      QStringLiteral("month|quarter|year"), QStringLiteral("month")});
+    addJsonOption(parser);
+    parser.addOption({QStringLiteral("csv"), QObject::tr("write the series as CSV"),
+                      QStringLiteral("OUT")});
+    parser.addOption({QStringLiteral("png"), QObject::tr("write the chart"),
+                      QStringLiteral("OUT.png")});
+}
+
+Outcome<PeriodLength> lengthFrom(const QString &text)
+{
+    if (text == QStringLiteral("month")) {
+        return PeriodLength::Month;
+    }
+    if (text == QStringLiteral("quarter")) {
+        return PeriodLength::Quarter;
+    }
+    if (text == QStringLiteral("year")) {
+        return PeriodLength::Year;
+    }
+    return wrongUse(QObject::tr("--by takes month, quarter or year, not \"%1\"").arg(text));
+}
+
+Outcome<Span> spanFrom(const QCommandLineParser &parser, Session &session)
+{
+    QDate first = session.today();
+    for (const Visit &visit : session.visits()) {
+        first = std::min(first, visit.arrived.localDate());
+    }
+    const auto from = dateOption(parser, QStringLiteral("from"), first);
+    const auto to = dateOption(parser, QStringLiteral("to"), session.today());
+    if (!from || !to) {
+        return tl::unexpected(!from ? from.error() : to.error());
+    }
+    if (*from > *to) {
+        return wrongUse(QObject::tr("--from must not be later than --to"));
+    }
+    return Span{*from, *to};
+}
+
+QJsonObject toJson(Session &session, const std::vector<PeriodCounts> &series,
+                   const std::vector<ConditionChange> &changes)
+{
+    QJsonArray periods;
+    for (const PeriodCounts &period : series) {
+        QJsonObject json{{QStringLiteral("period"), period.period}};
+        for (const Condition condition : conditions) {
+            json.insert(keyFor(condition), period.of(condition));
+        }
+        periods.append(json);
+    }
+    QJsonArray wentOutJson;
+    for (const ConditionChange &change : changes) {
+        wentOutJson.append(
+            QJsonObject{{QStringLiteral("valve"), session.valve(change.valve)->number},
+                        {QStringLiteral("date"), change.date.toString(Qt::ISODate)},
+                        {QStringLiteral("from"), keyFor(change.from)},
+                        {QStringLiteral("to"), keyFor(change.to)}});
+    }
+    return {{QStringLiteral("series"), periods}, {QStringLiteral("went_out"), wentOutJson}};
+}
+
+CsvTable toCsv(const std::vector<PeriodCounts> &series)
+{
+    CsvTable table;
+    table.header << QStringLiteral("period");
+    for (const Condition condition : conditions) {
+        table.header << keyFor(condition);
+    }
+    for (const PeriodCounts &period : series) {
+        QStringList row{period.period};
+        for (const Condition condition : conditions) {
+            row << QString::number(period.of(condition));
+        }
+        table.rows << row;
+    }
+    return table;
+}
+
+Done writeFiles(const QCommandLineParser &parser, const std::vector<PeriodCounts> &series)
+{
+    if (parser.isSet(QStringLiteral("csv"))) {
+        if (const Status written = writeCsv(parser.value(QStringLiteral("csv")), toCsv(series));
+            !written) {
+            return failed(written.error());
+        }
+    }
+    if (parser.isSet(QStringLiteral("png"))) {
+        ConditionChart chart;
+        chart.show({QObject::tr("Condition of the valves"), {}, series});
+        if (const Status written = chart.savePng(parser.value(QStringLiteral("png"))); !written) {
+            return failed(written.error());
+        }
+    }
+    return exitDone;
+}
+
+} // namespace
+
+Done runCondition(const QStringList &arguments)
+{
+    QCommandLineParser parser;
+    describe(parser);
+    if (auto parsed = parse(parser, arguments); !parsed) {
+        return tl::unexpected(parsed.error());
+    }
+    const auto length = lengthFrom(parser.value(QStringLiteral("by")));
+    if (!length) {
+        return tl::unexpected(length.error());
+    }
+    auto opened = openSession(parser);
+    if (!opened) {
+        return tl::unexpected(opened.error());
+    }
+    Session &session = **opened;
+    const auto span = spanFrom(parser, session);
+    if (!span) {
+        return tl::unexpected(span.error());
+    }
+    const auto series = conditionSeries(session.valves(), session.histories(), *span, *length);
+    const auto changes = wentOut(session.valves(), session.histories(), *span);
+    for (const ConditionChange &change : changes) {
+        say(QStringLiteral("%1\t%2\t%3 -> %4")
+                .arg(change.date.toString(Qt::ISODate), session.valve(change.valve)->number,
+                     wordFor(change.from), wordFor(change.to)));
+    }
+    if (const Done written = writeFiles(parser, series); !written) {
+        return written;
+    }
+    return writeJson(parser, toJson(session, series, changes));
+}
+
+} // namespace keyround::batch

@@ -1,0 +1,164 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "app/batch/console.h"
+
+#include "core/exchange/write_files.h"
+
+#include <QJsonArray>
+#include <QJsonDocument>
+
+#include <algorithm>
+#include <cstdio>
+#include <cstdlib>
+
+namespace keyround::batch {
+
+namespace {
+
+void print(std::FILE *stream, const QString &text)
+{
+    const QByteArray bytes = text.toUtf8() + '\n';
+    std::fwrite(bytes.constData(), 1, size_t(bytes.size()), stream);
+}
+
+} // namespace
+
+tl::unexpected<Trouble> wrongUse(const QString &message)
+{
+    return tl::unexpected(Trouble{exitWrongUse, message});
+}
+
+tl::unexpected<Trouble> failed(const QString &message)
+{
+    return tl::unexpected(Trouble{exitFailed, message});
+}
+
+tl::unexpected<Trouble> failed(const Error &error)
+{
+    return failed(error.message);
+}
+
+void say(const QString &line)
+{
+    print(stdout, line);
+}
+
+void complain(const QString &line)
+{
+    print(stderr, line);
+}
+
+Outcome<bool> parse(QCommandLineParser &parser, const QStringList &arguments)
+{
+    const QCommandLineOption help = parser.addHelpOption();
+    if (!parser.parse(arguments)) {
+        return wrongUse(parser.errorText());
+    }
+    if (parser.isSet(help)) {
+        say(parser.helpText());
+        std::exit(exitDone);
+    }
+    return true;
+}
+
+void addProjectOption(QCommandLineParser &parser)
+{
+    parser.addOption({QStringLiteral("project"), QObject::tr("the project file"),
+                      QStringLiteral("FILE.keyround")});
+}
+
+void addJsonOption(QCommandLineParser &parser)
+{
+    parser.addOption({QStringLiteral("json"), QObject::tr("write the result as JSON (-: stdout)"),
+                      QStringLiteral("OUT")});
+}
+
+Outcome<std::unique_ptr<Session>> openSession(const QCommandLineParser &parser)
+{
+    const QString path = parser.value(QStringLiteral("project"));
+    if (path.isEmpty()) {
+        return wrongUse(QObject::tr("--project FILE.keyround is needed"));
+    }
+    auto session = std::make_unique<Session>();
+    QObject::connect(&session->notifier(), &Notifier::failed, session.get(), &complain);
+    if (const Status opened = session->openProject(path); !opened) {
+        return failed(opened.error());
+    }
+    return session;
+}
+
+Outcome<QDate> dateOption(const QCommandLineParser &parser, const QString &name,
+                          const QDate &fallback)
+{
+    if (!parser.isSet(name)) {
+        return fallback;
+    }
+    const QDate date = QDate::fromString(parser.value(name), Qt::ISODate);
+    if (!date.isValid()) {
+        return wrongUse(QObject::tr("--%1 takes a date such as 2026-03-16, not \"%2\"")
+                            .arg(name, parser.value(name)));
+    }
+    return date;
+}
+
+Outcome<GeoPoint> placeFrom(const QString &text, const QString &what)
+{
+    const QStringList parts = text.split(QLatin1Char(','));
+    bool latitudeOk = false;
+    bool longitudeOk = false;
+    GeoPoint place;
+    if (parts.size() == 2) {
+        place.latitude = parts.at(0).trimmed().toDouble(&latitudeOk);
+        place.longitude = parts.at(1).trimmed().toDouble(&longitudeOk);
+    }
+    if (!latitudeOk || !longitudeOk || !place.isValid()) {
+        return wrongUse(
+            QObject::tr("%1 takes latitude,longitude in degrees, not \"%2\"").arg(what, text));
+    }
+    return place;
+}
+
+Done writeJson(const QCommandLineParser &parser, const QJsonObject &json)
+{
+    const QString path = parser.value(QStringLiteral("json"));
+    if (path.isEmpty()) {
+        return exitDone;
+    }
+    const QByteArray bytes = QJsonDocument(json).toJson();
+    if (path == QStringLiteral("-")) {
+        std::fwrite(bytes.constData(), 1, size_t(bytes.size()), stdout);
+        return exitDone;
+    }
+    if (const Status written = writeWhole(path, bytes); !written) {
+        return failed(written.error());
+    }
+    return exitDone;
+}
+
+QJsonArray notesJson(const std::vector<RowNote> &notes)
+{
+    QJsonArray array;
+    for (const RowNote &note : notes) {
+        array.append(QJsonObject{{QStringLiteral("row"), note.row},
+                                 {QStringLiteral("column"), note.column},
+                                 {QStringLiteral("value"), note.value},
+                                 {QStringLiteral("reason"), note.reason}});
+    }
+    return array;
+}
+
+void complainOf(const std::vector<RowNote> &notes, const QString &outcome)
+{
+    constexpr size_t shown = 20;
+    for (size_t i = 0; i < std::min(notes.size(), shown); ++i) {
+        const RowNote &note = notes[i];
+        complain(note.row > 0 ? QObject::tr("row %1: %2: %3 \"%4\": %5")
+                                    .arg(QString::number(note.row), outcome, note.column,
+                                         note.value, note.reason)
+                              : QStringLiteral("%1: %2").arg(outcome, note.reason));
+    }
+    if (notes.size() > shown) {
+        complain(QObject::tr("... and %1 more (--json lists all)").arg(notes.size() - shown));
+    }
+}
+
+} // namespace keyround::batch

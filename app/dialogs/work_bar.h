@@ -1,0 +1,48 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Progress of long work with a way to stop it. The work runs on the window's thread, because the
+// project belongs to that thread; the bar lets events through at every step, and while it does so
+// only its own Stop button and the window's painting react.
+#pragma once
+
+#include "core/common/progress.h"
+
+#include <QElapsedTimer>
+#include <QWidget>
+
+class QLabel;
+class QProgressBar;
+class QPushButton;
+
+namespace keyround {
+
+class WorkBar final : public QWidget
+{
+    Q_OBJECT
+public:
+    explicit WorkBar(QWidget *parent = nullptr);
+
+    /// Shows the bar, runs the work with a progress to report to, hides the bar. `others` are
+    /// disabled meanwhile, so that nothing is changed under the work.
+    template <typename Work> auto run(const QList<QWidget *> &others, Work work)
+    {
+        begin(others);
+        auto result = work(Progress([this](double done, const QString &what) {
+            return step(done, what);
+        }));
+        end(others);
+        return result;
+    }
+
+private:
+    void begin(const QList<QWidget *> &others);
+    [[nodiscard]] bool step(double done, const QString &what);
+    void end(const QList<QWidget *> &others);
+
+    QLabel *m_what;
+    QProgressBar *m_bar;
+    QPushButton *m_stop;
+    QElapsedTimer m_sinceShown;
+    bool m_stopped = false;
+};
+
+} // namespace keyround

@@ -1,0 +1,314 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "app/shell/main_window.h"
+
+#include "app/commands/visit_commands.h"
+#include "app/dialogs/choose_file.h"
+#include "app/dialogs/import_dialog.h"
+#include "app/office/office_place.h"
+#include "app/print/round_files.h"
+#include "app/shell/message_line.h"
+#include "app/shell/session.h"
+#include "app/shell/start_page.h"
+#include "app/truck/truck_place.h"
+#include "app/yard/yard_place.h"
+
+#include <QAction>
+#include <QButtonGroup>
+#include <QCloseEvent>
+#include <QFileInfo>
+#include <QHBoxLayout>
+#include <QInputDialog>
+#include <QLabel>
+#include <QMenuBar>
+#include <QPushButton>
+#include <QSettings>
+#include <QStackedWidget>
+#include <QVBoxLayout>
+
+namespace keyround {
+
+namespace {
+
+const auto projectFilter = QStringLiteral("Keyround (*.keyround)");
+
+} // namespace
+
+MainWindow::MainWindow(Session &session, QWidget *parent)
+    : QMainWindow(parent), m_session(session), m_pages(new QStackedWidget(this)),
+      m_stack(new QStackedWidget(this)), m_placeButtons(new QButtonGroup(this)),
+      m_placeBar(new QWidget(this)), m_warning(new QLabel(this)), m_who(new QLabel(this)),
+      m_messages(new MessageLine(this))
+{
+    m_warning->setTextFormat(Qt::PlainText);
+    m_warning->setWordWrap(true);
+    m_warning->setProperty("role", QStringLiteral("danger"));
+    m_warning->setObjectName(QStringLiteral("leftWarning"));
+    m_who->setTextFormat(Qt::PlainText);
+    m_who->setProperty("role", QStringLiteral("quiet"));
+
+    buildPlaces();
+    buildPlaceBar();
+    buildMenus();
+
+    auto *central = new QWidget(this);
+    auto *column = new QVBoxLayout(central);
+    column->setContentsMargins(0, 0, 0, 0);
+    column->setSpacing(0);
+    column->addWidget(m_placeBar);
+    column->addWidget(m_warning);
+    column->addWidget(m_pages, 1);
+    column->addWidget(m_messages);
+    setCentralWidget(central);
+
+    listen();
+    if (!restoreGeometry(QSettings().value(QStringLiteral("window")).toByteArray())) {
+        resize(1366, 768);
+    }
+    showPlace(Place::Yard);
+    refreshTitle();
+    refreshWarning();
+}
+
+void MainWindow::buildPlaces()
+{
+    m_yard = new YardPlace(m_session, this);
+    m_truck = new TruckPlace(m_session, this);
+    m_stack->addWidget(m_yard);
+    m_stack->addWidget(m_truck);
+    m_stack->addWidget(new OfficePlace(m_session, this));
+
+    auto *start = new StartPage(this);
+    connect(start, &StartPage::newWanted, this, &MainWindow::newProject);
+    connect(start, &StartPage::openWanted, this, &MainWindow::chooseProject);
+    connect(start, &StartPage::pathWanted, this, &MainWindow::openProject);
+    connect(&m_session.notifier(), &Notifier::projectChanged, start, &StartPage::refresh);
+    m_pages->addWidget(start);
+    m_pages->addWidget(m_stack);
+
+    connect(m_yard, &YardPlace::sheetWanted, this, &MainWindow::saveSheet);
+    connect(m_yard, &YardPlace::gpxWanted, this, &MainWindow::saveGpx);
+    connect(m_yard, &YardPlace::importWanted, this, &MainWindow::importLayer);
+}
+
+void MainWindow::buildPlaceBar()
+{
+    auto *row = new QHBoxLayout(m_placeBar);
+    row->setContentsMargins(8, 0, 12, 0);
+    row->setSpacing(0);
+    const QStringList names{tr("Yard"), tr("Truck"), tr("Office")};
+    for (int place = 0; place < names.size(); ++place) {
+        auto *button = new QPushButton(names.at(place), this);
+        button->setCheckable(true);
+        button->setProperty("role", QStringLiteral("place"));
+        button->setObjectName(QStringLiteral("place%1").arg(names.at(place)));
+        button->setShortcut(QKeySequence(Qt::CTRL | Qt::Key(Qt::Key_1 + place)));
+        button->setToolTip(tr("Ctrl+%1").arg(place + 1));
+        m_placeButtons->addButton(button, place);
+        row->addWidget(button);
+    }
+    row->addStretch(1);
+    row->addWidget(m_who);
+    connect(m_placeButtons, &QButtonGroup::idClicked, this,
+            [this](int place) { showPlace(Place(place)); });
+}
+
+void MainWindow::buildMenus()
+{
+    buildProjectMenu(menuBar()->addMenu(tr("&Project")));
+
+    QMenu *edit = menuBar()->addMenu(tr("&Edit"));
+    QAction *undo = m_session.undoStack().createUndoAction(this, tr("Undo"));
+    undo->setShortcut(QKeySequence::Undo);
+    QAction *redo = m_session.undoStack().createRedoAction(this, tr("Redo"));
+    redo->setShortcut(QKeySequence::Redo);
+    edit->addActions({undo, redo});
+    edit->addAction(tr("Who works here..."), this, &MainWindow::askWhoWorks);
+
+    buildRoundMenu(menuBar()->addMenu(tr("&Round")));
+}
+
+void MainWindow::buildProjectMenu(QMenu *menu)
+{
+    menu->addAction(tr("New project..."), QKeySequence::New, this, &MainWindow::newProject);
+    menu->addAction(tr("Open a project..."), QKeySequence::Open, this,
+                    &MainWindow::chooseProject);
+    menu->addSeparator();
+    m_needProject << menu->addAction(tr("Bring in a file..."),
+                                     QKeySequence(Qt::CTRL | Qt::Key_I), this,
+                                     &MainWindow::importLayer);
+    m_needProject << menu->addAction(tr("Back up now"), this, [this] {
+        const auto path = m_session.project().backUp(m_session.now());
+        showOutcome(this, path.map([](const QString &) {}),
+                    tr("Back-up written to %1").arg(path.value_or(QString())));
+    });
+    m_needProject << menu->addAction(tr("Close the project"), this,
+                                     [this] { m_session.closeProject(); });
+    menu->addSeparator();
+    menu->addAction(tr("Quit"), QKeySequence::Quit, this, &QWidget::close);
+}
+
+void MainWindow::buildRoundMenu(QMenu *menu)
+{
+    const auto add = [&](const QString &text, auto slot) {
+        m_needProject << menu->addAction(text, this, [this, slot] {
+            if (const RoundId round = chosenRound(); !round.isNull()) {
+                (this->*slot)(round);
+            } else {
+                m_messages->say(tr("No round is chosen. Choose or draw up one in the Yard."));
+            }
+        });
+    };
+    add(tr("Route sheet (PDF)..."), &MainWindow::saveSheet);
+    add(tr("Route (GPX)..."), &MainWindow::saveGpx);
+    add(tr("Day log (CSV)..."), &MainWindow::saveDayLog);
+}
+
+void MainWindow::listen()
+{
+    Notifier &notifier = m_session.notifier();
+    connect(&notifier, &Notifier::said, m_messages, &MessageLine::say);
+    connect(&notifier, &Notifier::failed, m_messages, &MessageLine::fail);
+    connect(&notifier, &Notifier::projectChanged, this, &MainWindow::refreshTitle);
+    for (auto signal : {&Notifier::projectChanged, &Notifier::visitsChanged,
+                        &Notifier::valvesChanged}) {
+        connect(&notifier, signal, this, &MainWindow::refreshWarning);
+    }
+}
+
+void MainWindow::refreshTitle()
+{
+    const bool open = m_session.isOpen();
+    setWindowTitle(open ? tr("%1 - Keyround")
+                              .arg(QFileInfo(m_session.project().path()).completeBaseName())
+                        : tr("Keyround"));
+    m_who->setText(tr("Recorded as %1").arg(m_session.author().person));
+    m_pages->setCurrentIndex(open ? 1 : 0);
+    m_placeBar->setVisible(open);
+    for (QAction *action : m_needProject) {
+        action->setEnabled(open);
+    }
+}
+
+void MainWindow::refreshWarning()
+{
+    QStringList numbers;
+    for (const ValveId &id : m_session.leftOtherThanNormal()) {
+        const Valve *valve = m_session.valve(id);
+        const Standing &left = *m_session.history(id).leftOtherThanNormal;
+        numbers << tr("%1 (%2)").arg(valve->number, wordFor(left.position));
+    }
+    constexpr qsizetype shown = 6;
+    QString list = numbers.mid(0, shown).join(QStringLiteral(", "));
+    if (numbers.size() > shown) {
+        list += tr(" and %1 more").arg(numbers.size() - shown);
+    }
+    m_warning->setText(tr("Not in normal position: valve %1. Put it back, or record why it stays, "
+                          "with a new visit.")
+                           .arg(list));
+    m_warning->setVisible(!numbers.isEmpty());
+}
+
+void MainWindow::openProject(const QString &path)
+{
+    if (path.isEmpty()) {
+        return;
+    }
+    const Status opened = m_session.openProject(path);
+    if (!opened) {
+        m_messages->fail(opened.error().message);
+        return;
+    }
+    StartPage::remember(path);
+    m_messages->say(tr("%n valves in this project", nullptr, int(m_session.valves().size())));
+}
+
+void MainWindow::showPlace(Place place)
+{
+    m_stack->setCurrentIndex(int(place));
+    m_placeButtons->button(int(place))->setChecked(true);
+}
+
+void MainWindow::newProject()
+{
+    QString path = chooseFileToSave(this, tr("Where the new project is kept"),
+                                    tr("valves.keyround"), projectFilter);
+    if (path.isEmpty()) {
+        return;
+    }
+    if (!path.endsWith(QStringLiteral(".keyround"))) {
+        path += QStringLiteral(".keyround");
+    }
+    const Status created = m_session.createProject(path, UnitSystem::Us);
+    showOutcome(this, created, tr("Made %1. Bring in the valves next.").arg(path));
+    if (created) {
+        StartPage::remember(path);
+    }
+}
+
+void MainWindow::chooseProject()
+{
+    openProject(chooseFileToOpen(this, tr("Open a project"), projectFilter));
+}
+
+void MainWindow::importLayer()
+{
+    auto *dialog = new ImportDialog(m_session, this);
+    dialog->setAttribute(Qt::WA_DeleteOnClose);
+    dialog->open();
+}
+
+void MainWindow::askWhoWorks()
+{
+    bool accepted = false;
+    const QString name =
+        QInputDialog::getText(this, tr("Who works here"), tr("Name or initials for the record"),
+                              QLineEdit::Normal, m_session.author().person, &accepted);
+    if (accepted && !name.trimmed().isEmpty()) {
+        m_session.setPerson(name.trimmed());
+        refreshTitle();
+    }
+}
+
+RoundId MainWindow::chosenRound() const
+{
+    return m_yard->chosenRound();
+}
+
+void MainWindow::saveSheet(const RoundId &round)
+{
+    const QString path = chooseFileToSave(this, tr("Save the route sheet"), tr("route.pdf"),
+                                          QStringLiteral("PDF (*.pdf)"));
+    if (!path.isEmpty()) {
+        showOutcome(this, writeRouteSheet(m_session, round, path),
+                    tr("Route sheet saved to %1").arg(path));
+    }
+}
+
+void MainWindow::saveGpx(const RoundId &round)
+{
+    const QString path = chooseFileToSave(this, tr("Save the route"), tr("route.gpx"),
+                                          QStringLiteral("GPX (*.gpx)"));
+    if (!path.isEmpty()) {
+        showOutcome(this, writeRouteGpx(m_session, round, path),
+                    tr("Route saved to %1").arg(path));
+    }
+}
+
+void MainWindow::saveDayLog(const RoundId &round)
+{
+    const QString path = chooseFileToSave(this, tr("Save the day log"), tr("day-log.csv"),
+                                          QStringLiteral("CSV (*.csv)"));
+    if (!path.isEmpty()) {
+        showOutcome(this, writeDayLog(m_session, round, path),
+                    tr("Day log saved to %1").arg(path));
+    }
+}
+
+void MainWindow::closeEvent(QCloseEvent *event)
+{
+    QSettings().setValue(QStringLiteral("window"), saveGeometry());
+    m_session.closeProject();
+    QMainWindow::closeEvent(event);
+}
+
+} // namespace keyround
