@@ -50,6 +50,8 @@ struct ValveFilter
     [[nodiscard]] QString words(UnitSystem units) const; ///< empty when it takes all
 };
 
+/// Counts at the end of each period; retired valves are left out, of wentOut() too, because nobody
+/// wrote down when they left the ground. One pass over each valve's visits.
 [[nodiscard]] std::vector<PeriodCounts> conditionSeries(const std::vector<Valve> &valves,
                                                         const Histories &histories,
                                                         const Span &span, PeriodLength length);

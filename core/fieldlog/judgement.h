@@ -33,12 +33,12 @@ struct Tolerance
 [[nodiscard]] QuarterTurns allowance(const Tolerance &tolerance, QuarterTurns baseline);
 
 enum class Verdict {
-    NotJudged,  ///< no pass was made, or there is no baseline to judge by
+    NotJudged,  ///< nothing was tried, or there is no baseline to judge by
     Full,       ///< within the tolerance
     Short,      ///< turned, but fewer than the baseline: it did not close fully
     Beyond,     ///< more turns than the baseline: the list may be wrong, or the stem slips
     SpinsFree,  ///< turns without end: it does not close
-    DoesNotTurn ///< could not be moved
+    DoesNotTurn ///< could not be moved: said so, nut broken, or a pass of no turns
 };
 [[nodiscard]] QString wordFor(Verdict verdict);
 
@@ -47,7 +47,7 @@ struct Judgement
     Verdict verdict = Verdict::NotJudged;
     QuarterTurns counted; ///< the longest closing pass, or the longest opening one when none
     Baseline baseline;
-    QuarterTurns allowed; ///< the allowance used
+    QuarterTurns allowed; ///< off either end of the baseline; worked out from its upper end
 };
 
 /// The baseline from what is known before a visit: the last full cycle that was confirmed, else
@@ -57,6 +57,12 @@ struct Judgement
 
 [[nodiscard]] Judgement judge(const std::vector<Pass> &passes, const QList<Problem> &problems,
                               const Baseline &baseline, const Tolerance &tolerance);
+
+/// The turns of a visit that ran the valve from end to end and back: its longest closing pass, when
+/// the longest opening one agrees within the allowance and no problem contradicts it (could not be
+/// turned, spun, did not close). Whatever any baseline says.
+[[nodiscard]] std::optional<QuarterTurns> travelBothWays(const Visit &visit,
+                                                         const Tolerance &tolerance);
 
 /// True when the visit ran the valve through its full travel both ways and the count was full
 /// (or, without a baseline, when closing and opening passes agree within the allowance and no
@@ -83,9 +89,20 @@ enum class Condition {
 /// True for DoesNotShut, DoesNotTurn and CannotReach: it will not hold water back when it counts.
 [[nodiscard]] bool isOutOfCondition(Condition condition);
 
-/// From the three questions: was it reached, does it turn, does it shut. A visit that reached the
-/// valve but neither turned it nor found a problem says nothing and returns `before`.
+/// From the three questions: was it reached, does it turn, does it shut.
+/// - Not turned, and not found, paved over, box full or no access: CannotReach. A parked car counts
+///   too (it does not hold water back today); blockedOnlyForNow() tells it apart.
+/// - Turned with a full count, or with no baseline to judge by: Serviceable; any problem but a
+/// wrong
+///   position, or a count beyond the baseline, makes it Defect. A valve found in the wrong position
+///   that made its cycle is Serviceable: the cycle put it right.
+/// - Reached, not turned, and a problem noted: Defect, unless it was known not to shut or turn.
+/// - Reached, neither turned nor any problem found: says nothing and returns `before`.
 [[nodiscard]] Condition conditionAfter(const Visit &visit, const Judgement &judgement,
                                        Condition before);
+
+/// True when the only thing that kept the crew from the valve will go away by itself: no access
+/// (a parked car, a locked gate), and no other reach problem.
+[[nodiscard]] bool blockedOnlyForNow(const Visit &visit);
 
 } // namespace keyround

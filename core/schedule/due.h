@@ -10,11 +10,13 @@
 namespace keyround {
 
 enum class DueState {
-    NeverVisited,     ///< no visit on record
-    Overdue,          ///< its date is past
-    Due,              ///< its date is today or within the policy's days
+    NeverVisited, ///< no visit on record
+    Overdue,      ///< its date is past
+    Due,          ///< its date is today or within the policy's days, or it was visited but
+                  ///< has no full cycle on record
     NotDue,
-    WaitingForRepair, ///< out of condition: a repair comes before the next exercise
+    WaitingForRepair, ///< out of condition: a repair comes before the next exercise. A visit that
+                      ///< merely had no access leaves the valve due (needsRepair())
     Exempt,           ///< no rule, or a rule without interval
 };
 [[nodiscard]] QString wordFor(DueState state);
@@ -24,12 +26,12 @@ struct DueEntry
 {
     ValveId valve;
     DueState state = DueState::NotDue;
-    QString rule;       ///< the rule's name
-    QDate lastCycle;    ///< null: never made a full cycle
-    QDate dueOn;        ///< null where there is no date (never visited: due at once)
+    QString rule;        ///< the rule's name
+    QDate lastCycle;     ///< null: never made a full cycle
+    QDate dueOn;         ///< null where there is no date (never visited: due at once)
     int daysOverdue = 0; ///< negative: days still to go; due today is 0
     double priority = 0; ///< higher goes first; see dueList()
-    QString reason;     ///< a plain sentence: "Overdue by 214 days: 16 in and larger, every 12 months"
+    QString reason; ///< a plain sentence: "Overdue by 214 days: 16 in and larger, every 12 months"
 };
 
 /// When the next exercise falls due: calendar months, the day clamped to the month's last
@@ -38,7 +40,8 @@ struct DueEntry
 
 /// One entry a valve that is not retired, highest priority first. Priority: overdue share of the
 /// interval, never-visited as one interval overdue, half as much again for a valve with critical
-/// customers, and a little for size; ties by number. A ranking to work by, not a risk figure.
+/// customers, and a little for size (a thousandth an inch); ties by number. Not yet due is
+/// negative, waiting for repair -2 and exempt -3. A ranking to work by, not a risk figure.
 [[nodiscard]] std::vector<DueEntry> dueList(const std::vector<Valve> &valves,
                                             const Histories &histories, const Policy &policy,
                                             const QDate &today);

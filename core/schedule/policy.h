@@ -33,6 +33,7 @@ struct PolicyRule
 struct Policy
 {
     QString name;
+    QString note; ///< what its user should know: other readings of the source, what is left open
     std::vector<PolicyRule> rules;
     int dueSoonDays = 90; ///< a valve whose date is this near counts as due, not yet overdue
 
@@ -41,6 +42,9 @@ struct Policy
     friend bool operator==(const Policy &, const Policy &) = default;
 };
 
+/// JSON: name, note, due_soon_days, rules; of a rule: name, source, size_from, size_to ("16 in"),
+/// types, roles (the words of wordFor()), zones, critical_only, interval_months. What is left out
+/// does not limit. Entries of other names are refused.
 [[nodiscard]] QJsonObject toJson(const Policy &policy);
 [[nodiscard]] Result<Policy> policyFromJson(const QJsonObject &json);
 /// The ready packs in resources (each rule cites its source; TRADE figures).

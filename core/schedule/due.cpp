@@ -1,0 +1,198 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "core/schedule/due.h"
+
+#include <algorithm>
+
+namespace keyround {
+
+namespace {
+
+constexpr double daysPerMonth = 365.25 / 12.0;
+// Below anything that a date can give, so that one order serves the whole list.
+constexpr double waitingPriority = -2.0;
+constexpr double exemptPriority = -3.0;
+
+QString intervalWords(int months)
+{
+    if (months == 1) {
+        return QStringLiteral("every month");
+    }
+    if (months >= 24 && months % 12 == 0) {
+        return QStringLiteral("every %1 years").arg(months / 12);
+    }
+    return QStringLiteral("every %1 months").arg(months);
+}
+
+QString daysWords(int days)
+{
+    return days == 1 ? QStringLiteral("1 day") : QStringLiteral("%1 days").arg(days);
+}
+
+QString iso(const QDate &date)
+{
+    return date.toString(Qt::ISODate);
+}
+
+QString capitalised(QString text)
+{
+    if (!text.isEmpty()) {
+        text[0] = text[0].toUpper();
+    }
+    return text;
+}
+
+double priorityFor(const DueEntry &entry, const Valve &valve, int intervalMonths)
+{
+    // Without a date it counts as one whole interval overdue.
+    double share = 1.0;
+    if (entry.dueOn.isValid()) {
+        share = std::max(entry.daysOverdue / (intervalMonths * daysPerMonth), -1.0);
+    }
+    if (valve.isCritical()) {
+        share = share > 0.0 ? share * 1.5 : share / 1.5;
+    }
+    return share + valve.size.inches() / 1000.0;
+}
+
+QString reasonFor(const DueEntry &entry, const PolicyRule &rule, const ValveHistory &history)
+{
+    const QString why = QStringLiteral("%1, %2").arg(rule.name, intervalWords(rule.intervalMonths));
+    switch (entry.state) {
+    case DueState::NeverVisited:
+        return QStringLiteral("Never visited, so due at once: %1").arg(why);
+    case DueState::Overdue:
+        return QStringLiteral("Overdue by %1: %2").arg(daysWords(entry.daysOverdue), why);
+    case DueState::Due:
+        if (!entry.dueOn.isValid()) {
+            return QStringLiteral(
+                       "Visited on %1, but no full cycle is on record, so due at once: %2")
+                .arg(iso(history.lastVisit), why);
+        }
+        return entry.daysOverdue == 0
+                   ? QStringLiteral("Due today: %1").arg(why)
+                   : QStringLiteral("Due in %1, on %2: %3")
+                         .arg(daysWords(-entry.daysOverdue), iso(entry.dueOn), why);
+    case DueState::NotDue:
+        return QStringLiteral("Not due before %1: %2").arg(iso(entry.dueOn), why);
+    default:
+        return {};
+    }
+}
+
+DueState stateFor(const DueEntry &entry, const ValveHistory &history, int dueSoonDays)
+{
+    if (history.visits.empty()) {
+        return DueState::NeverVisited;
+    }
+    if (!entry.dueOn.isValid()) {
+        return DueState::Due;
+    }
+    if (entry.daysOverdue > 0) {
+        return DueState::Overdue;
+    }
+    return -entry.daysOverdue <= dueSoonDays ? DueState::Due : DueState::NotDue;
+}
+
+DueEntry entryFor(const Valve &valve, const ValveHistory &history, const Policy &policy,
+                  const QDate &today)
+{
+    DueEntry entry;
+    entry.valve = valve.id;
+    entry.lastCycle = history.lastFullCycle;
+    const PolicyRule *rule = policy.ruleFor(valve);
+    if (rule != nullptr) {
+        entry.rule = rule->name;
+    }
+    if (rule == nullptr || rule->intervalMonths <= 0) {
+        entry.state = DueState::Exempt;
+        entry.priority = exemptPriority;
+        entry.reason = rule == nullptr
+                           ? QStringLiteral("No rule of the policy takes it in")
+                           : QStringLiteral("%1: not exercised by this policy").arg(rule->name);
+        return entry;
+    }
+    if (entry.lastCycle.isValid()) {
+        entry.dueOn = dueDate(entry.lastCycle, rule->intervalMonths);
+        entry.daysOverdue = static_cast<int>(entry.dueOn.daysTo(today));
+    }
+    if (needsRepair(history)) {
+        entry.state = DueState::WaitingForRepair;
+        entry.priority = waitingPriority;
+        entry.reason = QStringLiteral("%1 since %2: a repair comes before the next exercise")
+                           .arg(capitalised(wordFor(history.condition)), iso(history.firstBad));
+        return entry;
+    }
+    entry.state = stateFor(entry, history, policy.dueSoonDays);
+    entry.priority = priorityFor(entry, valve, rule->intervalMonths);
+    entry.reason = reasonFor(entry, *rule, history);
+    return entry;
+}
+
+} // namespace
+
+QString wordFor(DueState state)
+{
+    switch (state) {
+    case DueState::NeverVisited:
+        return QStringLiteral("never visited");
+    case DueState::Overdue:
+        return QStringLiteral("overdue");
+    case DueState::Due:
+        return QStringLiteral("due");
+    case DueState::NotDue:
+        return QStringLiteral("not due");
+    case DueState::WaitingForRepair:
+        return QStringLiteral("waiting for repair");
+    case DueState::Exempt:
+        break;
+    }
+    return QStringLiteral("exempt");
+}
+
+QString keyFor(DueState state)
+{
+    return wordFor(state).replace(QLatin1Char(' '), QLatin1Char('_'));
+}
+
+QDate dueDate(const QDate &lastCycle, int intervalMonths)
+{
+    return lastCycle.addMonths(intervalMonths);
+}
+
+std::vector<DueEntry> dueList(const std::vector<Valve> &valves, const Histories &histories,
+                              const Policy &policy, const QDate &today)
+{
+    static const ValveHistory nothing;
+    struct Ranked
+    {
+        DueEntry entry;
+        const QString *number;
+    };
+    std::vector<Ranked> ranked;
+    ranked.reserve(valves.size());
+    for (const Valve &valve : valves) {
+        if (!valve.retired) {
+            const auto history = histories.constFind(valve.id);
+            ranked.push_back(
+                {entryFor(valve, history == histories.cend() ? nothing : *history, policy, today),
+                 &valve.number});
+        }
+    }
+    std::sort(ranked.begin(), ranked.end(), [](const Ranked &a, const Ranked &b) {
+        return a.entry.priority != b.entry.priority ? a.entry.priority > b.entry.priority
+                                                    : *a.number < *b.number;
+    });
+    std::vector<DueEntry> entries;
+    entries.reserve(ranked.size());
+    for (Ranked &one : ranked) {
+        entries.push_back(std::move(one.entry));
+    }
+    return entries;
+}
+
+bool wantsVisit(DueState state)
+{
+    return state == DueState::NeverVisited || state == DueState::Overdue || state == DueState::Due;
+}
+
+} // namespace keyround
