@@ -90,7 +90,7 @@ QString ValveFilter::words(UnitSystem units) const
 std::vector<PeriodCounts> periodsIn(const Span &span, PeriodLength length)
 {
     std::vector<PeriodCounts> periods;
-    if (!span.from.isValid() || !span.to.isValid()) {
+    if (!span.from.isValid() || !span.to.isValid() || span.to < span.from) {
         return periods;
     }
     const int months = monthsIn(length);
