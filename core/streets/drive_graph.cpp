@@ -20,6 +20,8 @@ namespace keyround {
 namespace {
 
 constexpr double infinite = std::numeric_limits<double>::infinity();
+/// A place this near to the end of its piece is at the junction, whatever way the piece runs.
+constexpr double atJunctionMetres = 0.001;
 
 struct Piece
 {
@@ -31,6 +33,24 @@ struct Piece
     bool backward = true;
     std::size_t street = 0;
     GeoLine line;
+
+    /// Whether one may drive from a place on it to its last point, or from its first to the place.
+    [[nodiscard]] bool leavesByLast(double along) const
+    {
+        return forward || metres - along <= atJunctionMetres;
+    }
+    [[nodiscard]] bool leavesByFirst(double along) const
+    {
+        return backward || along <= atJunctionMetres;
+    }
+    [[nodiscard]] bool entersByFirst(double along) const
+    {
+        return forward || along <= atJunctionMetres;
+    }
+    [[nodiscard]] bool entersByLast(double along) const
+    {
+        return backward || metres - along <= atJunctionMetres;
+    }
 };
 
 double speedOf(const Street &street)
@@ -208,19 +228,19 @@ void DriveGraph::Data::search(WaySearch &search, const Snap &from,
 {
     std::vector<WaySearch::Seed> seeds;
     const Piece &start = pieces[from.edge];
-    if (start.forward) {
+    if (start.leavesByLast(from.along)) {
         seeds.push_back({start.to, (start.metres - from.along) * start.secondsPerMetre});
     }
-    if (start.backward) {
+    if (start.leavesByFirst(from.along)) {
         seeds.push_back({start.from, from.along * start.secondsPerMetre});
     }
     std::vector<std::uint32_t> targets;
     for (const Snap &target : to) {
         const Piece &piece = pieces[target.edge];
-        if (piece.forward) {
+        if (piece.entersByFirst(target.along)) {
             targets.push_back(piece.from);
         }
-        if (piece.backward) {
+        if (piece.entersByLast(target.along)) {
             targets.push_back(piece.to);
         }
     }
@@ -236,11 +256,11 @@ BestWay DriveGraph::Data::best(const WaySearch &search, const Snap &from, const 
     if (from.edge == to.edge && ((piece.forward && gap >= 0) || (piece.backward && gap <= 0))) {
         way.consider({std::abs(gap) * piece.secondsPerMetre, Entry::Direct, 0, std::abs(gap)});
     }
-    if (piece.forward) {
+    if (piece.entersByFirst(to.along)) {
         way.consider({search.secondsTo(piece.from) + to.along * piece.secondsPerMetre,
                       Entry::AtFirst, piece.from, to.along});
     }
-    if (piece.backward) {
+    if (piece.entersByLast(to.along)) {
         const double rest = piece.metres - to.along;
         way.consider({search.secondsTo(piece.to) + rest * piece.secondsPerMetre, Entry::AtLast,
                       piece.to, rest});
@@ -251,8 +271,8 @@ BestWay DriveGraph::Data::best(const WaySearch &search, const Snap &from, const 
 Exit DriveGraph::Data::exitBy(const Snap &from, std::uint32_t node) const
 {
     const Piece &piece = pieces[from.edge];
-    const bool byLast = piece.forward && piece.to == node;
-    const bool byFirst = piece.backward && piece.from == node;
+    const bool byLast = piece.leavesByLast(from.along) && piece.to == node;
+    const bool byFirst = piece.leavesByFirst(from.along) && piece.from == node;
     const double ahead = piece.metres - from.along;
     // A loop leads to its one junction both ways; the search began with the shorter.
     if (byLast && (!byFirst || ahead <= from.along)) {

@@ -1,0 +1,83 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// How long a round takes to plan, the table of ways included, on an invented grid of about 100,000
+// pieces of street with one-ways, and how that grows with the stops. Goal: 40 stops in under 1 s.
+#include "core/dayplan/plan.h"
+#include "tests/bench/timing.h"
+#include "tests/support/grid_town.h"
+
+#include <cstdio>
+#include <random>
+
+using namespace keyround;
+
+namespace {
+
+constexpr int runs = 7;
+constexpr double townMetres = 22000.0;
+
+std::vector<StopCandidate> candidates(std::size_t count, double metres, unsigned seed)
+{
+    std::mt19937 random(seed);
+    const LocalPlane plane(GeoPoint{41.0, -90.0});
+    std::uniform_real_distribution<double> anywhere(0.0, metres);
+    std::vector<StopCandidate> made;
+    for (unsigned i = 0; i < count; ++i) {
+        const double x = anywhere(random);
+        const GeoPoint place = plane.toGeo(PlanePoint{x, anywhere(random)});
+        made.push_back({{uuid7FromParts(1, 0, i)}, QString::number(i), place, 1.0, 1.0});
+    }
+    return made;
+}
+
+void planRounds(const DriveGraph &graph, const char *where, double metres)
+{
+    for (const std::size_t count : {10U, 20U, 40U, 80U}) {
+        const auto stops = candidates(count, metres, 1);
+        Round day;
+        day.start = stops.front().place;
+        day.shift = {QTime(0, 0), QTime(23, 0)};
+        std::vector<GeoPoint> places;
+        for (const StopCandidate &stop : stops) {
+            places.push_back(stop.place);
+        }
+        const double table = bench::medianMilliseconds(
+            runs, [&] { (void)travelTable(graph, places, TravelSettings()); });
+        std::size_t fitted = 0;
+        const double whole = bench::medianMilliseconds(runs, [&] {
+            const auto plan = planDay(graph, day, stops, TravelSettings());
+            fitted = plan ? plan->stops.size() : 0;
+        });
+        std::printf("%s, %2zu stops (%zu fit): planned in %.0f ms, of which ways %.0f ms\n", where,
+                    count, fitted, whole, table);
+    }
+}
+
+} // namespace
+
+int main()
+{
+    const auto town = tests::gridTown(225, 225, 0.2, 0.02, JunctionRule::EndPoints, 1);
+    DriveGraph graph;
+    const double build =
+        bench::medianMilliseconds(3, [&] { graph = DriveGraph::build(town.streets); });
+    std::printf("graph of %zu pieces, %zu nodes built in %.0f ms\n", graph.report().pieces,
+                graph.report().nodes, build);
+    planRounds(graph, "stops all over 22 km", townMetres);
+    planRounds(graph, "stops within 4 km", 4000.0);
+
+    // A long due list of which a shift of 8.5 hours takes what fits.
+    auto due = candidates(1200, townMetres / 2, 2);
+    for (std::size_t i = 0; i < due.size(); ++i) {
+        due[i].minutes = 12.0;
+        due[i].priority = static_cast<double>(i % 50);
+    }
+    Round day;
+    day.start = due.front().place;
+    std::size_t fitted = 0;
+    const double whole = bench::medianMilliseconds(3, [&] {
+        const auto plan = planDay(graph, day, due, TravelSettings());
+        fitted = plan ? plan->stops.size() : 0;
+    });
+    std::printf("1200 due, %zu fit 8.5 h: planned in %.0f ms\n", fitted, whole);
+    return 0;
+}
