@@ -4,12 +4,27 @@
 #include "core/storage/visit_store.h"
 
 #include <QCryptographicHash>
+#include <QHash>
 #include <QJsonArray>
 #include <QJsonDocument>
 
 namespace keyround {
 
 namespace {
+
+// Exactly the key that was written; problemFromText() is for what people write.
+std::optional<Problem> problemFromKey(const QString &key)
+{
+    static const QHash<QString, Problem> byKey = [] {
+        QHash<QString, Problem> keys;
+        for (const ProblemInfo &info : problemList()) {
+            keys.insert(QString::fromLatin1(info.key), info.problem);
+        }
+        return keys;
+    }();
+    const auto found = byKey.find(key);
+    return found == byKey.end() ? std::nullopt : std::optional<Problem>(*found);
+}
 
 QJsonObject standingJson(const Standing &standing)
 {
@@ -107,7 +122,7 @@ void readProblems(Reader &reader, Visit &visit)
     const QString key = QStringLiteral("problems");
     const QJsonArray problems = reader.array(key);
     for (const QJsonValue &value : problems) {
-        const std::optional<Problem> problem = problemFromText(value.toString());
+        const std::optional<Problem> problem = problemFromKey(value.toString());
         reader.check(problem.has_value(), key);
         if (problem) {
             visit.problems << *problem;
