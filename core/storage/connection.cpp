@@ -53,9 +53,11 @@ Error copyFailed(const QString &target, const QString &why)
 
 QString freePath(const QString &folder, const QString &base, const QString &suffix)
 {
-    QString path = QDir(folder).filePath(base + suffix);
+    // Put together by hand: QDir takes a name that begins with a colon for a place of its own.
+    const QString stem = folder + QLatin1Char('/') + base;
+    QString path = stem + suffix;
     for (int number = 2; QFileInfo::exists(path); ++number) {
-        path = QDir(folder).filePath(QStringLiteral("%1-%2%3").arg(base).arg(number).arg(suffix));
+        path = QStringLiteral("%1-%2%3").arg(stem).arg(number).arg(suffix);
     }
     return path;
 }

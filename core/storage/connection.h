@@ -59,7 +59,7 @@ private:
     bool m_lost = false; ///< the database itself gave up the running transaction
 };
 
-/// A path like `wanted` that does not exist: a number is put before the suffix when it does.
+/// FOLDER/BASE+SUFFIX, or with a number before the suffix when that exists.
 [[nodiscard]] QString freePath(const QString &folder, const QString &base, const QString &suffix);
 
 } // namespace keyround

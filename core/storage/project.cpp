@@ -209,8 +209,10 @@ Status Project::transaction(const std::function<Status()> &work)
 
 Result<HybridTime> Project::nextStamp(const Moment &now)
 {
+    // The stamp is kept in a signed column: 47 bits of milliseconds, which end in the year 6429.
+    constexpr std::uint64_t highest = std::numeric_limits<std::int64_t>::max();
     const HybridTime next = nextHybridTime(m_data->lastStamp, now.utcMilliseconds);
-    if (next.value > static_cast<std::uint64_t>(std::numeric_limits<std::int64_t>::max())) {
+    if (now.utcMilliseconds > static_cast<std::int64_t>(highest >> 16U) || next.value > highest) {
         return fail(ErrorCode::BadInput,
                     QStringLiteral("This computer's clock is thousands of years ahead. Set the "
                                    "date and time, then do it again."));

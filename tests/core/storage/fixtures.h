@@ -122,6 +122,9 @@ template <typename T> QByteArray messageOf(const Result<T> &result)
 
 } // namespace keyround::fixtures
 
-// For Result and Status in a test: the message is shown when it fails.
-#define VERIFY_OK(result)                                                                          \
-    QVERIFY2((result).has_value(), keyround::fixtures::messageOf(result).constData())
+// For Result and Status in a test: the message is shown when it fails. Evaluates once.
+#define VERIFY_OK(expression)                                                                      \
+    do {                                                                                           \
+        const auto &outcomeOf = (expression);                                                      \
+        QVERIFY2(outcomeOf.has_value(), keyround::fixtures::messageOf(outcomeOf).constData());     \
+    } while (false)
