@@ -89,7 +89,7 @@ void setBypasses(Town &town, Random &random)
     const std::size_t valves = town.valves.size();
     for (std::size_t i = 0; i < valves; ++i) {
         const ValvePoint large = town.valves[i];
-        if (large.inches < 16 || large.role != Role::MainLine || !random.chance(0.5))
+        if (large.inches < 16 || large.role != Role::MainLine || !random.chance(0.4))
             continue;
         Line &host = town.mains[static_cast<std::size_t>(large.main)].line;
         double at = 0;

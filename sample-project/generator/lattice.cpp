@@ -98,9 +98,9 @@ double shareKept(const NetEdge &edge)
     case District::OldGrid:
         return 0.86;
     case District::Works:
-        return 0.15;
+        return 0.25;
     default:
-        return 0.33;
+        return 0.42;
     }
 }
 

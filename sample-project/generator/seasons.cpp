@@ -62,10 +62,16 @@ std::map<int, Page> pagesOf(const Town &town, Random &random)
     std::map<int, Page> pages;
     for (std::size_t i = 0; i < town.valves.size(); ++i)
         pages[town.valves[i].page].valves.push_back(i);
-    for (auto &[number, page] : pages) {
-        const double drawn = random.share();
-        page.weight = drawn < 0.25 ? 2.6 : drawn < 0.70 ? 1.0 : drawn < 0.92 ? 0.32 : 0.03;
+    std::vector<int> order;
+    for (const auto &[number, page] : pages)
+        order.push_back(number);
+    random.shuffle(order);
+    double before = 0; // share of the valves on the pages drawn so far
+    for (const int number : order) {
+        Page &page = pages[number];
+        page.weight = before < 0.46 ? 5.0 : before < 0.72 ? 1.0 : before < 0.92 ? 0.25 : 0.03;
         page.lastRound = random.between(2015.5, 2019.5);
+        before += static_cast<double>(page.valves.size()) / static_cast<double>(town.valves.size());
     }
     return pages;
 }

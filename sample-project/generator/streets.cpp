@@ -34,6 +34,7 @@ public:
     Layout(Town &town, Random &random) : m_town(town), m_random(random) {}
 
     void drawNet();
+    void roundCorners();
     void addCulDeSacs();
     void addOutskirts();
     void addCutOffLane();
@@ -44,6 +45,7 @@ private:
     std::string nameOf(const NetEdge &edge);
     Line drawn(const NetEdge &edge);
     bool tryCulDeSac(std::size_t street);
+    void roundCorner(int corner, StreetPiece &first, StreetPiece &second);
     int nearestCorner(Spot spot) const;
     int addRoad(int from, const Line &beyond, const std::string &name, Rank rank);
 
@@ -138,6 +140,60 @@ void Layout::drawNet()
                 piece.oneWay = 1;
         }
         m_town.streets.push_back(std::move(piece));
+    }
+}
+
+/// Where just two stretches meet at an angle the street swings round in a curve, and the corner
+/// moves to the middle of it.
+void Layout::roundCorner(int corner, StreetPiece &first, StreetPiece &second)
+{
+    const auto outward = [corner](StreetPiece &piece) {
+        if (piece.from != corner)
+            std::reverse(piece.line.begin(), piece.line.end());
+    };
+    outward(first);
+    outward(second);
+    const double reach =
+        std::min({140.0, lengthOf(first.line) * 0.35, lengthOf(second.line) * 0.35});
+    const Spot at = first.line.front();
+    const Spot a = alongLine(first.line, reach);
+    const Spot b = alongLine(second.line, reach);
+    const Spot turned = (a - at) + (b - at);
+    if (std::hypot(turned.x, turned.y) > reach * 0.5) { // else nearly straight on
+        const auto onCurve = [&](double t) {
+            return rounded(a * ((1 - t) * (1 - t)) + at * (2 * t * (1 - t)) + b * (t * t));
+        };
+        const auto redraw = [&](Line &line, double end) {
+            Line curved;
+            for (int i = 0; i <= 4; ++i)
+                curved.push_back(onCurve(0.5 + (end - 0.5) * i / 4.0));
+            double length = 0;
+            for (std::size_t i = 1; i < line.size(); ++i) {
+                length += distance(line[i - 1], line[i]);
+                if (length > reach + 1.0)
+                    curved.push_back(line[i]);
+            }
+            line = simplified(curved);
+        };
+        redraw(first.line, 0.0);
+        redraw(second.line, 1.0);
+        m_town.corners[static_cast<std::size_t>(corner)].spot = first.line.front();
+    }
+    outward(first);
+    outward(second);
+}
+
+void Layout::roundCorners()
+{
+    std::vector<std::vector<std::size_t>> at(m_town.corners.size());
+    for (std::size_t i = 0; i < m_town.streets.size(); ++i) {
+        at[static_cast<std::size_t>(m_town.streets[i].from)].push_back(i);
+        at[static_cast<std::size_t>(m_town.streets[i].to)].push_back(i);
+    }
+    for (std::size_t corner = 0; corner < at.size(); ++corner) {
+        if (at[corner].size() == 2)
+            roundCorner(static_cast<int>(corner), m_town.streets[at[corner][0]],
+                        m_town.streets[at[corner][1]]);
     }
 }
 
@@ -296,6 +352,7 @@ void layOutStreets(Town &town, Random &random)
 {
     Layout layout(town, random);
     layout.drawNet();
+    layout.roundCorners();
     layout.addCulDeSacs();
     layout.addOutskirts();
     layout.addCutOffLane();

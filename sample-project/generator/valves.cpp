@@ -63,17 +63,19 @@ double turnsOf(Kind kind, int inches, Random &random)
 
 double listed(const ValvePoint &valve, Random &random)
 {
+    // The stem's turns, where somebody forgot the gear.
+    if (valve.kind == Kind::GearedGate && random.chance(0.12))
+        return 3.0 * valve.inches + 2;
     const double drawn = random.share();
     if (drawn < 0.14)
         return 0;
-    if (drawn < 0.175) // taken for the size beside it
+    if (drawn < 0.155) // taken for the size beside it
         return 3.0 * (valve.inches > 4 ? valve.inches - 2 : 6) + 2;
-    if (drawn < 0.20) // two digits changed places
-        return std::fmod(valve.trueTurns, 10.0) >= 1 && valve.trueTurns >= 12
-                   ? std::floor(std::fmod(valve.trueTurns, 10.0)) * 10 +
-                         std::floor(std::fmod(valve.trueTurns / 10.0, 10.0))
-                   : valve.trueTurns * 2;
-    if (drawn < 0.23) // counted there and back
+    if (drawn < 0.165 && std::lround(valve.trueTurns) < 100) { // two digits changed places
+        const long turns = std::lround(valve.trueTurns);
+        return static_cast<double>(turns % 10 * 10 + turns / 10);
+    }
+    if (drawn < 0.175) // counted there and back
         return std::round(valve.trueTurns) * 2;
     return std::round(valve.trueTurns + (random.chance(0.2) ? random.whole(-1, 1) : 0));
 }
@@ -82,9 +84,9 @@ std::size_t valvesWanted(std::size_t legs, int year, Random &random)
 {
     const double newer = year >= 1975 ? 0.2 : 0.0;
     if (legs >= 4)
-        return random.weighted({0.02, 0.08, 0.35 - newer, 0.45 + newer / 2, 0.10 + newer / 2});
+        return random.weighted({0.03, 0.12, 0.40 - newer, 0.38 + newer / 2, 0.07 + newer / 2});
     if (legs == 3)
-        return random.weighted({0.02, 0.23 - newer, 0.55, 0.20 + newer});
+        return random.weighted({0.03, 0.32 - newer, 0.52, 0.13 + newer});
     return random.chance(0.10) ? 1 : 0;
 }
 
@@ -103,7 +105,8 @@ void setAtCorner(Town &town, const std::vector<Leg> &legs, Random &random)
                 valveOn(town, leg.main, onLeg(town, leg, 45), Role::MainLine, random));
             continue;
         }
-        if (wanted == 0 || length < 90)
+        // A main into the next zone has its boundary valve here.
+        if (wanted == 0 || length < 90 || (leg.atStart && crossesZones(town, main)))
             continue;
         --wanted;
         town.valves.push_back(valveOn(town, leg.main, onLeg(town, leg, random.between(13, 27)),

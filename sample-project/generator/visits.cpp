@@ -14,6 +14,8 @@ namespace {
 
 using std::chrono::sys_days;
 
+constexpr int endOfWork = 15 * 60 + 15; ///< no valve is begun after this minute of the day
+
 const char *normalWord(const ValvePoint &valve)
 {
     return valve.normallyClosed ? "Closed" : "Open";
@@ -230,6 +232,8 @@ void Simulation::work(const CrewDay &day)
             minute += 40;
             rested = true;
         }
+        if (minute > endOfWork) // what was not reached goes back to the list
+            return;
         VisitRecord record = visit(valve, yearsOf(day.day) + minute / 525960.0, day.crew);
         record.date = isoDate(day.day);
         record.minuteIn = minute;

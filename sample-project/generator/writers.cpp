@@ -163,14 +163,14 @@ std::string writeValves(const Town &town, const std::string &path)
                     {"CLOSES"},
                     {"NORMAL"},
                     {"FUNCTION"},
-                    {"YR_INST"},
+                    {"YEAR_INST"},
                     {"SURFACE"},
                     {"PRES_ZONE"},
-                    {"CRIT_CUST"},
+                    {"CRITICAL_CUSTOMER"},
                     {"LOCATION"},
                     {"TIES"},
                     {"DEPTH_FT"},
-                    {"STATUS"},
+                    {"ABANDONED"},
                     {"NOTES"}});
     Habits habits(townSeed + 1);
     const std::size_t twice = town.valves.size() / 3;
@@ -193,7 +193,7 @@ std::string writeValves(const Town &town, const std::string &path)
             valve.address,
             valve.ties,
             valve.depthFeet > 0 ? fixed(valve.depthFeet, 1) : habits.nothing(),
-            std::string(valve.retired ? "Abandoned" : "Active"),
+            std::string(valve.retired ? "Y" : "N"),
             valve.remarks};
         file.addRow(row);
         if (i == twice) // one valve stands in the list twice, as happens
@@ -206,7 +206,7 @@ std::string writeStreets(const Town &town, const std::string &path)
 {
     LayerFile file(
         FileKind::GeoPackage, path, "streets", invented,
-        {{"SEG_ID"}, {"FULL_NAME"}, {"RD_CLASS"}, {"SPEED_MPH", FieldKind::Whole}, {"ONEWAY"}});
+        {{"SEG_ID"}, {"FULL_NAME"}, {"ROAD_CLASS"}, {"SPEED_MPH", FieldKind::Whole}, {"ONEWAY"}});
     Habits habits(townSeed + 2);
     int number = 0;
     for (const StreetPiece &street : town.streets) {
@@ -229,9 +229,9 @@ std::string writeMains(const Town &town, const std::string &path)
 {
     LayerFile file(FileKind::GeoPackage, path, "mains", invented,
                    {{"MAIN_NO"},
-                    {"DIAM_IN", FieldKind::Whole},
+                    {"DIA_IN", FieldKind::Whole},
                     {"MATERIAL"},
-                    {"YR_INST", FieldKind::Whole},
+                    {"YEAR_INST", FieldKind::Whole},
                     {"PRES_ZONE"},
                     {"LENGTH_FT", FieldKind::Real, 1}});
     for (const MainPiece &main : town.mains)
@@ -244,7 +244,7 @@ std::string writeMains(const Town &town, const std::string &path)
 std::string writeHydrants(const Town &town, const std::string &path)
 {
     LayerFile file(FileKind::GeoJson, path, "hydrants", invented,
-                   {{"HYD_NO"}, {"ADDRESS"}, {"MAIN_NO"}, {"YR_INST", FieldKind::Whole}});
+                   {{"HYD_NO"}, {"ADDRESS"}, {"MAIN_NO"}, {"YEAR_INST", FieldKind::Whole}});
     for (const HydrantPoint &hydrant : town.hydrants)
         file.addPoint({hydrant.number, hydrant.address, hydrant.mainNumber, hydrant.year},
                       hydrant.spot);
@@ -254,11 +254,11 @@ std::string writeHydrants(const Town &town, const std::string &path)
 std::string writeServices(const Town &town, const std::string &path)
 {
     LayerFile file(FileKind::Csv, path, "services", invented,
-                   {{"SERV_NO"},
+                   {{"SERVICE_NO"},
                     {"X_FT"},
                     {"Y_FT"},
-                    {"SERV_ADDR"},
-                    {"CUST_NAME"},
+                    {"ADDRESS"},
+                    {"CUSTOMER"},
                     {"PHONE"},
                     {"MAIN_NO"},
                     {"CRITICAL"}});
@@ -274,8 +274,8 @@ std::string writeVisits(const Town &town, const std::string &path)
     LayerFile file(FileKind::Csv, path, "visits", invented,
                    {{"VALVE_NO"},
                     {"VISIT_DATE"},
-                    {"TIME_IN"},
-                    {"TIME_OUT"},
+                    {"TIME_ARRIVED"},
+                    {"TIME_LEFT"},
                     {"CREW"},
                     {"FOUND"},
                     {"TURNS_CLOSED"},
