@@ -77,9 +77,12 @@ void setFireLines(Town &town, Random &random)
         const double length = lengthOf(main.line);
         if (!isPlainMain(town, main) || main.inches < 8 || length < 250 || !random.chance(share))
             continue;
-        branchOff(town, i, length * random.between(0.3, 0.7), random.between(45, 70),
-                  random.chance(0.5) ? 6 : 8, std::min(2022, main.year + random.whole(0, 25)),
-                  Role::FireLine, random);
+        // One draw a statement: the order of a call's arguments is each compiler's own.
+        const double at = length * random.between(0.3, 0.7);
+        const double reach = random.between(45, 70);
+        const int inches = random.chance(0.5) ? 6 : 8;
+        const int year = std::min(2022, main.year + random.whole(0, 25));
+        branchOff(town, i, at, reach, inches, year, Role::FireLine, random);
     }
 }
 
@@ -133,8 +136,12 @@ std::string tiesFor(Random &random)
         "property pin", "edge of driveway", "street light"};
     static const std::vector<std::string> ways{"N", "S", "E", "W", "NE", "SW"};
     const auto one = [&random] {
-        return std::to_string(random.whole(3, 38)) + (random.chance(0.5) ? ".5 ft " : " ft ") +
-               random.pick(ways) + " of " + random.pick(marks);
+        std::string tie = std::to_string(random.whole(3, 38));
+        tie += random.chance(0.5) ? ".5 ft " : " ft ";
+        tie += random.pick(ways);
+        tie += " of ";
+        tie += random.pick(marks);
+        return tie;
     };
     const std::string first = one();
     return random.chance(0.7) ? first + "; " + one() : first;

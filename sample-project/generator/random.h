@@ -1,7 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // The town's own dice. The standard library fixes the output of its engines but not of its
 // distributions, so both are written here: the same seed gives the same town with every compiler.
-// The engine is xoshiro256** seeded by splitmix64 (both public domain, by Blackman and Vigna).
+// Draw at most once in the arguments of a call and in the operands of a sum: their order is each
+// compiler's own. The engine is xoshiro256** seeded by splitmix64 (both public domain, by Blackman
+// and Vigna).
 #pragma once
 
 #include <array>
