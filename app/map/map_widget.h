@@ -1,12 +1,20 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // The map: the table on which the day is laid out. Streets quiet, mains thin, valves as bow-ties
 // (filled: normally closed; turned along their main) with a mark for condition, the route as one
-// drawn line with numbered stops. Pan by drag, zoom by wheel, pinch, + and -, all by keyboard too.
+// drawn line with numbered stops.
+//
+// Drag moves it; wheel, pinch, + and - change the scale; arrows move, Home shows all; Enter clicks
+// what the cross in the middle points at (the cross shows while the keyboard holds the map).
+// Shift with a drag draws a lasso at any time.
 #pragma once
 
 #include "app/map/map_content.h"
 
 #include <QWidget>
+
+#include <memory>
+
+class QTouchEvent;
 
 namespace keyround {
 
@@ -27,21 +35,47 @@ public:
     void setPreview(const std::vector<GeoPoint> &points);
 
     void showAll();
+    /// Shows the route with its start and finish; everything when there is none.
+    void showRoute();
+    /// Brings the valve into view, near enough to see its sign.
     void showValve(const ValveId &valve);
     void showPoints(const std::vector<GeoPoint> &points);
+    void zoom(double factor); ///< about the middle
 
     /// While on, a drag draws a lasso instead of moving the map.
     void setLasso(bool on);
+    /// The key to the signs, in a corner.
+    void setKeyShown(bool on);
 
     [[nodiscard]] QPointF screenPoint(const GeoPoint &place) const;
+    [[nodiscard]] double pixelsPerMetre() const;
+
+    [[nodiscard]] QSize sizeHint() const override { return {640, 480}; }
+    [[nodiscard]] QSize minimumSizeHint() const override { return {240, 180}; }
 
 Q_SIGNALS:
     void valveClicked(const ValveId &valve);
     void valvesPicked(const QList<ValveId> &valves); ///< by lasso
     void placeClicked(const GeoPoint &place);        ///< where no valve is
 
+protected:
+    bool event(QEvent *event) override;
+    void paintEvent(QPaintEvent *event) override;
+    void resizeEvent(QResizeEvent *event) override;
+    void mousePressEvent(QMouseEvent *event) override;
+    void mouseMoveEvent(QMouseEvent *event) override;
+    void mouseReleaseEvent(QMouseEvent *event) override;
+    void wheelEvent(QWheelEvent *event) override;
+    void keyPressEvent(QKeyEvent *event) override;
+    void focusInEvent(QFocusEvent *event) override;
+    void focusOutEvent(QFocusEvent *event) override;
+
 private:
-    struct Parts;
+    bool touchEvent(QTouchEvent *event);
+    void listen(Session &session);
+    void buildButtons();
+
+    class Parts;
     std::unique_ptr<Parts> m_parts;
 };
 
