@@ -75,7 +75,9 @@ Values toValues(const ProjectSettings &settings)
     values[QStringLiteral("stop_times")] = stopTimesJson(settings.stopTimes);
     values[QStringLiteral("travel")] = travelJson(settings.travel);
     values[QStringLiteral("tolerance")] = toleranceJson(settings.tolerance);
-    values[QStringLiteral("policy")] = toJson(settings.policy);
+    // A project without a policy yet keeps an empty one: a policy without a name is none.
+    values[QStringLiteral("policy")] =
+        settings.policy == Policy{} ? QJsonObject() : toJson(settings.policy);
     return values;
 }
 
@@ -132,7 +134,7 @@ Result<ProjectSettings> fromValues(const Values &values)
     }
     takeTimes(values, settings);
     const QString policy = QStringLiteral("policy");
-    if (values.contains(policy)) {
+    if (!values.value(policy).isEmpty()) {
         Result<Policy> read = policyFromJson(values.value(policy));
         if (!read) {
             return tl::unexpected(read.error());
