@@ -19,8 +19,8 @@ enum class LayerKind { Valves, Streets, Mains, Hydrants, Services, Visits };
 /// A field that a column can be matched to, with the headings that usually carry it.
 struct ImportField
 {
-    QString key;   ///< as in --map key=column; for valves the keys of inventory/valve_fields.h,
-                   ///< and "x", "y", "lat", "lon" for positions in plain tables
+    QString key; ///< as in --map key=column; for valves the keys of inventory/valve_fields.h,
+                 ///< and "x", "y", "lat", "lon" for positions in plain tables
     QString label;
     bool required = false;
     QStringList headings; ///< lower case, letters and digits only

@@ -16,11 +16,11 @@ namespace keyround {
 
 struct ReadRequest
 {
-    QString path;
-    QString layer; ///< empty: the only one, or the one that fits the kind
-    ColumnMatch columns; ///< empty: guessed
-    std::optional<int> epsg; ///< for files that do not say; a file that does say is believed
-    std::optional<DateOrder> dateOrder;
+    QString path{};
+    QString layer{};           ///< empty: the only one, or the one that fits the kind
+    ColumnMatch columns{};     ///< empty: guessed
+    std::optional<int> epsg{}; ///< for files that do not say; a file that does say is believed
+    std::optional<DateOrder> dateOrder{};
     BareSize bareSize = BareSize::Inches;
 };
 
@@ -36,7 +36,8 @@ template <typename Row> struct Imported
 {
     std::vector<Row> rows;
     std::vector<RowNote> rejected; ///< rows that did not come in
-    std::vector<RowNote> warnings; ///< rows that came in with something noted, and notes on the whole (row 0)
+    std::vector<RowNote>
+        warnings;        ///< rows that came in with something noted, and notes on the whole (row 0)
     ColumnMatch columns; ///< the match that was used
 };
 

@@ -21,8 +21,8 @@ struct SourceLayer
     qint64 rows = -1; ///< -1: not known without reading it all
     QStringList columns;
     QVector<QStringList> firstRows; ///< up to 20, as text
-    QString crsName; ///< as the file says; empty when it does not
-    QString crsUnit; ///< "US survey foot", "foot", "metre", "degree"
+    QString crsName;                ///< as the file says; empty when it does not
+    QString crsUnit;                ///< "US survey foot", "foot", "metre", "degree"
     bool hasCrs = false;
 };
 

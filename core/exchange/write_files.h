@@ -31,7 +31,7 @@ struct GpxWaypoint
 struct GpxRoute
 {
     QString name;
-    QDateTime made; ///< UTC
+    QDateTime made;                 ///< UTC
     std::vector<GpxWaypoint> stops; ///< start, stops, finish in order
     GeoLine track;                  ///< the way along the streets
 };

@@ -1,0 +1,17 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// The headings that usually carry each field, best first. Common sense and common practice, no
+// source: plain words and their usual shortenings, lower case, letters and digits only.
+#pragma once
+
+#include "core/exchange/layer_kind.h"
+
+namespace keyround {
+
+[[nodiscard]] QList<ImportField> valveImportFields();
+[[nodiscard]] QList<ImportField> streetImportFields();
+[[nodiscard]] QList<ImportField> mainImportFields();
+[[nodiscard]] QList<ImportField> hydrantImportFields();
+[[nodiscard]] QList<ImportField> serviceImportFields();
+[[nodiscard]] QList<ImportField> visitImportFields();
+
+} // namespace keyround
