@@ -49,12 +49,6 @@ private:
     std::vector<int> m_parent;
 };
 
-Spot flatOf(int column, int row)
-{
-    return {netColumns()[static_cast<std::size_t>(column)].at,
-            netRows()[static_cast<std::size_t>(row)].at};
-}
-
 /// The corners of the net stay desert.
 bool isBuilt(int column, int row)
 {
@@ -136,6 +130,12 @@ const std::vector<NetLine> &netRows()
         {2200, Rank::Local},     {2750, Rank::Arterial}, {3300, Rank::Local},
         {3900, Rank::Collector}, {4500, Rank::Local}};
     return rows;
+}
+
+Spot flatOf(int column, int row)
+{
+    return {netColumns()[static_cast<std::size_t>(column)].at,
+            netRows()[static_cast<std::size_t>(row)].at};
 }
 
 Spot bent(Spot flat)

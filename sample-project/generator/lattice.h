@@ -24,6 +24,8 @@ inline constexpr int lastWesternColumn = 12;
 inline constexpr int firstBridgeRow = 8;
 inline constexpr int secondBridgeRow = 16;
 
+/// Where a crossing of the net lies before bending.
+[[nodiscard]] Spot flatOf(int column, int row);
 [[nodiscard]] Spot bent(Spot flat);
 [[nodiscard]] District districtAt(Spot flat);
 

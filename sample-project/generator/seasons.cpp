@@ -63,6 +63,7 @@ std::map<int, Page> pagesOf(const Town &town, Random &random)
     for (std::size_t i = 0; i < town.valves.size(); ++i)
         pages[town.valves[i].page].valves.push_back(i);
     std::vector<int> order;
+    order.reserve(pages.size());
     for (const auto &[number, page] : pages)
         order.push_back(number);
     random.shuffle(order);

@@ -68,8 +68,7 @@ int Layout::cornerOf(int column, int row)
     const auto found = m_corners.find({column, row});
     if (found != m_corners.end())
         return found->second;
-    const int corner = addCorner(bent({netColumns()[static_cast<std::size_t>(column)].at,
-                                       netRows()[static_cast<std::size_t>(row)].at}));
+    const int corner = addCorner(bent(flatOf(column, row)));
     m_corners[{column, row}] = corner;
     return corner;
 }
@@ -109,10 +108,8 @@ std::string Layout::nameOf(const NetEdge &edge)
 
 Line Layout::drawn(const NetEdge &edge)
 {
-    const Spot from{netColumns()[static_cast<std::size_t>(edge.column)].at,
-                    netRows()[static_cast<std::size_t>(edge.row)].at};
-    const Spot to{netColumns()[static_cast<std::size_t>(edge.column + (edge.north ? 0 : 1))].at,
-                  netRows()[static_cast<std::size_t>(edge.row + (edge.north ? 1 : 0))].at};
+    const Spot from = flatOf(edge.column, edge.row);
+    const Spot to = flatOf(edge.column + (edge.north ? 0 : 1), edge.row + (edge.north ? 1 : 0));
     const int steps = std::max(1, static_cast<int>(distance(from, to) / 70.0));
     Line line;
     for (int i = 0; i <= steps; ++i)

@@ -58,7 +58,7 @@ double turnsOf(Kind kind, int inches, Random &random)
     case Kind::Butterfly:
         break;
     }
-    return random.whole(14 + inches / 2, 28 + inches);
+    return static_cast<double>(random.whole(14 + inches / 2, 28 + inches));
 }
 
 double listed(const ValvePoint &valve, Random &random)
@@ -73,7 +73,8 @@ double listed(const ValvePoint &valve, Random &random)
         return 3.0 * (valve.inches > 4 ? valve.inches - 2 : 6) + 2;
     if (drawn < 0.165 && std::lround(valve.trueTurns) < 100) { // two digits changed places
         const long turns = std::lround(valve.trueTurns);
-        return static_cast<double>(turns % 10 * 10 + turns / 10);
+        const long tens = turns / 10;
+        return static_cast<double>(turns % 10 * 10 + tens);
     }
     if (drawn < 0.175) // counted there and back
         return std::round(valve.trueTurns) * 2;

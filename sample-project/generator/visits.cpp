@@ -165,15 +165,16 @@ void Simulation::mistype(VisitRecord &record)
     if (record.turnsClosed < 10 || !m_random.chance(0.005))
         return;
     const int turns = static_cast<int>(record.turnsClosed);
+    const int tens = turns / 10;
     switch (m_random.whole(0, 2)) {
     case 0:
-        record.turnsClosed = turns % 10 * 10 + turns / 10 % 10;
+        record.turnsClosed = turns % 10 * 10 + tens % 10;
         break;
     case 1:
         record.turnsClosed = std::min(1999, turns * 10 + turns % 10);
         break;
     default:
-        record.turnsClosed = turns / 10;
+        record.turnsClosed = tens;
         break;
     }
 }

@@ -228,7 +228,7 @@ void TestSampleTown::allIsSmallEnoughToKeep()
     qint64 sum = 0;
     for (const QString &name : fileNames())
         sum += QFileInfo(keptFolder() + QLatin1Char('/') + name).size();
-    QVERIFY2(sum < 3 * 1024 * 1024, qPrintable(QString::number(sum)));
+    QVERIFY2(sum < qint64{3} * 1024 * 1024, qPrintable(QString::number(sum)));
 }
 
 QTEST_GUILESS_MAIN(TestSampleTown)
