@@ -289,6 +289,31 @@ Result<Policy> policyFromJson(const QJsonObject &json)
     return policy;
 }
 
+Policy startingPolicy()
+{
+    const QString own = QStringLiteral("utility's own");
+    PolicyRule large;
+    large.name = QStringLiteral("16 in and larger");
+    large.source = own;
+    large.sizeFrom = NominalSize::ofInches(16);
+    large.intervalMonths = 12;
+    PolicyRule critical;
+    critical.name = QStringLiteral("Critical customers");
+    critical.source = own;
+    critical.criticalOnly = true;
+    critical.intervalMonths = 12;
+    PolicyRule others;
+    others.name = QStringLiteral("All others");
+    others.source = own;
+    others.intervalMonths = 36;
+    Policy policy;
+    policy.name = QStringLiteral("Example: large and critical yearly, the rest every 3 years");
+    policy.note = QStringLiteral("An example to start from, not anybody's rule. Change it to what "
+                                 "your utility has decided.");
+    policy.rules = {large, critical, others};
+    return policy;
+}
+
 Result<std::vector<Policy>> policyPacks(const QByteArray &json)
 {
     QJsonParseError parse;

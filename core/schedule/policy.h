@@ -47,6 +47,10 @@ struct Policy
 /// does not limit. Entries of other names are refused.
 [[nodiscard]] QJsonObject toJson(const Policy &policy);
 [[nodiscard]] Result<Policy> policyFromJson(const QJsonObject &json);
+/// What a project starts with until the utility has decided: 16 in and larger and critical
+/// customers yearly, the rest every 3 years. An example that says so, and the first of the packs.
+[[nodiscard]] Policy startingPolicy();
+
 /// The ready packs in resources (each rule cites its source; TRADE figures).
 [[nodiscard]] Result<std::vector<Policy>> policyPacks(const QByteArray &json);
 

@@ -64,6 +64,7 @@ private Q_SLOTS:
             }
         }
     }
+    static void theStartIsTheFirstPack() { QCOMPARE(startingPolicy(), packs().at(0)); }
     static void publishedIntervals()
     {
         // Wisconsin NR 810.13(2)(a): 2 to 5 years; hydrant leads 5 to 7 recommended.
