@@ -3,10 +3,6 @@
 
 #include "core/storage/round_store.h"
 
-#include <QSet>
-
-#include <algorithm>
-
 namespace keyround {
 
 Result<VisitId> recordVisit(Session &session, Visit visit)
@@ -64,32 +60,7 @@ Status dropStopDraft(Session &session, const RoundId &round, const ValveId &valv
 
 RoundOutcome outcomeOf(Session &session, const Round &round)
 {
-    RoundOutcome outcome;
-    QSet<ValveId> visited;
-    for (const auto &[valve, history] : session.histories().asKeyValueRange()) {
-        for (const ReadVisit &read : history.visits) {
-            if (read.visit.round != round.id) {
-                continue;
-            }
-            visited.insert(valve);
-            if (isOutOfCondition(read.after) && !isOutOfCondition(read.before)) {
-                outcome.newlyBad.push_back(valve);
-            }
-            if (read.after == Condition::Defect && read.before != Condition::Defect) {
-                outcome.newDefects.push_back(valve);
-            }
-        }
-        if (visited.contains(valve) && history.leftOtherThanNormal) {
-            outcome.leftAbnormal.push_back(valve);
-        }
-    }
-    for (const ValveId &stop : round.stops) {
-        (visited.contains(stop) ? outcome.done : outcome.notDone).push_back(stop);
-        visited.remove(stop);
-    }
-    // Valves visited although they were no stop of the round.
-    std::ranges::copy(visited, std::back_inserter(outcome.done));
-    return outcome;
+    return outcomeOf(round, session.histories());
 }
 
 Result<QString> finishRound(Session &session, const RoundId &round)

@@ -4,6 +4,7 @@
 #pragma once
 
 #include "app/shell/session.h"
+#include "core/dayplan/outcome.h"
 
 #include <QJsonObject>
 
@@ -18,15 +19,7 @@ namespace keyround {
                                    const QJsonObject &content);
 [[nodiscard]] Status dropStopDraft(Session &session, const RoundId &round, const ValveId &valve);
 
-/// What a round came to: computed from its visits whenever it is asked for.
-struct RoundOutcome
-{
-    std::vector<ValveId> done;
-    std::vector<ValveId> notDone;      ///< go back to the due list
-    std::vector<ValveId> leftAbnormal; ///< not in their normal position
-    std::vector<ValveId> newlyBad;     ///< went out of condition on this round
-    std::vector<ValveId> newDefects;   ///< became serviceable with a defect on this round
-};
+/// What a round came to, as the session's histories tell it.
 [[nodiscard]] RoundOutcome outcomeOf(Session &session, const Round &round);
 
 /// Marks the round finished and sets a dated back-up beside the project; returns its path.

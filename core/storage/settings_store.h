@@ -27,7 +27,7 @@ struct ProjectSettings
     StopTimes stopTimes;
     TravelSettings travel;
     Tolerance tolerance;
-    Policy policy;
+    Policy policy = startingPolicy();
 };
 
 class SettingsStore
