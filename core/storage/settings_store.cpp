@@ -173,6 +173,12 @@ Status checkSettings(const ProjectSettings &settings)
         return fail(ErrorCode::BadInput,
                     QStringLiteral("The shift needs a time to start and a time to end."));
     }
+    if (!(settings.policy == Policy{})) {
+        // What could not be read back would keep the project's settings from loading.
+        if (const Result<Policy> read = policyFromJson(toJson(settings.policy)); !read) {
+            return tl::unexpected(read.error());
+        }
+    }
     return {};
 }
 
