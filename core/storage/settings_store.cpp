@@ -134,7 +134,9 @@ Result<ProjectSettings> fromValues(const Values &values)
     }
     takeTimes(values, settings);
     const QString policy = QStringLiteral("policy");
-    if (!values.value(policy).isEmpty()) {
+    if (values.contains(policy) && values.value(policy).isEmpty()) {
+        settings.policy = Policy{}; // taken away on purpose: not the one that projects start with
+    } else if (values.contains(policy)) {
         Result<Policy> read = policyFromJson(values.value(policy));
         if (!read) {
             return tl::unexpected(read.error());

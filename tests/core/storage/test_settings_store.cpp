@@ -35,6 +35,11 @@ void TestSettingsStore::newProjectHasTheDefaults()
     QVERIFY(loaded->shift == defaults.shift);
     QVERIFY(loaded->stopTimes == defaults.stopTimes);
     QVERIFY(loaded->policy == defaults.policy);
+
+    ProjectSettings withoutPolicy = defaults;
+    withoutPolicy.policy = Policy{};
+    VERIFY_OK((*project)->settings().save(withoutPolicy));
+    QVERIFY((*project)->settings().load()->policy == Policy{});
 }
 
 void TestSettingsStore::everySettingSurvivesReopening()
