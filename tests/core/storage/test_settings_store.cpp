@@ -101,6 +101,7 @@ void TestSettingsStore::whatCannotBeReadBackIsRefused()
     ProjectSettings noShift;
     noShift.shift.to = QTime();
     ProjectSettings namelessPolicy;
+    namelessPolicy.policy = Policy{};
     namelessPolicy.policy.rules.resize(1);
     for (const ProjectSettings &wrong : {offTheGlobe, noShift, namelessPolicy}) {
         const Status refused = (*project)->settings().save(wrong);
