@@ -49,16 +49,16 @@ inline constexpr double shareRepaired = 0.80;
 inline constexpr double meanYearsToRepair = 0.75;
 
 /// Reaching a valve goes wrong at a constant rate, whatever its age.
-inline constexpr double blockedPerYear = 0.115;
-inline constexpr double blockedAtStart = 0.13;
+inline constexpr double blockedPerYear = 0.09;
+inline constexpr double blockedAtStart = 0.12;
 /// Mean time from the visit that met the hindrance until it is gone.
-inline constexpr double meanYearsToClear = 0.9;
+inline constexpr double meanYearsToClear = 0.7;
 /// Shares of: not found, paved over, box full, no access. They sum to 1.
-inline constexpr double blockedShares[4] = {0.36, 0.16, 0.33, 0.15};
+inline constexpr double blockedShares[4] = {0.34, 0.16, 0.36, 0.14};
 
 /// Share of valves hard to turn after a time without a full cycle: 1 - exp(-rate * years), at
 /// most the cap.
-inline constexpr double tightPerYear = 0.095;
+inline constexpr double tightPerYear = 0.115;
 inline constexpr double tightCap = 0.40;
 
 } // namespace keyround::sample

@@ -118,7 +118,7 @@ void Simulation::turn(VisitRecord &record, const ValvePoint &valve, Life &life, 
         record.problems.emplace_back("Could not operate");
         record.left = record.found;
         if (m_random.chance(0.35))
-            record.turnsClosed = m_random.whole(0, 2);
+            record.turnsClosed = 0;
         if (m_random.chance(0.3))
             record.remarks = m_random.pick<std::string>(
                 {"Stopped, did not force it", "Frozen", "Worked it back and forth, no movement"});
