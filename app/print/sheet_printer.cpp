@@ -1,0 +1,258 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "app/print/sheet_printer.h"
+
+#include "app/print/column_widths.h"
+#include "app/shell/style.h"
+#include "core/exchange/write_files.h"
+
+#include <QBuffer>
+#include <QFontMetricsF>
+#include <QPageLayout>
+#include <QPainter>
+#include <QPdfWriter>
+#include <QTextOption>
+
+#include <algorithm>
+
+namespace keyround {
+
+namespace {
+
+constexpr int dotsPerInch = 300;
+constexpr double marginMillimetres = 12;
+constexpr double penRowMillimetres = 11;
+
+double millimetres(double value)
+{
+    return value / 25.4 * dotsPerInch;
+}
+
+QTextOption wrapping()
+{
+    QTextOption option;
+    option.setWrapMode(QTextOption::WrapAtWordBoundaryOrAnywhere);
+    return option;
+}
+
+QFont fontOf(double points, QFont::Weight weight = QFont::Normal)
+{
+    QFont font(QStringLiteral("DejaVu Sans"));
+    font.setPointSizeF(points);
+    font.setWeight(weight);
+    return font;
+}
+
+/// One run over the sheet's pages. The number of pages is known only after a run, so a sheet is
+/// painted twice: once to count, once with the count in its heads.
+class SheetRun
+{
+public:
+    SheetRun(QPdfWriter &writer, const Sheet &sheet, const PageFurniture &furniture, int pageCount)
+        : m_writer(writer), m_sheet(sheet), m_furniture(furniture), m_pageCount(pageCount),
+          m_painter(&writer), m_page(0, 0, writer.width(), writer.height())
+    {
+    }
+
+    int paint(const SheetPicture &picture)
+    {
+        startPage();
+        paragraph(m_sheet.title, fontOf(15, QFont::DemiBold));
+        for (const QString &line : m_sheet.headerLines) {
+            paragraph(line, fontOf(9.5));
+        }
+        if (picture) {
+            m_y += millimetres(2);
+            picture(m_painter, QRectF(m_page.left(), m_y, m_page.width(), m_page.bottom() - m_y));
+            nextPage();
+        }
+        paintTable();
+        paintList(QObject::tr("Notes"), m_sheet.notes);
+        paintList(QObject::tr("Take care"), m_sheet.cautions);
+        return m_pageNumber;
+    }
+
+private:
+    void startPage()
+    {
+        ++m_pageNumber;
+        m_y = m_page.top();
+        m_painter.setPen(look::quietInk);
+        m_painter.setFont(fontOf(7.5));
+        const QRectF head(m_page.left(), m_y, m_page.width(), millimetres(4.5));
+        const QString left = QStringList{m_furniture.utility, m_furniture.projectFile}
+                                 .join(m_furniture.utility.isEmpty() ? QString()
+                                                                     : QStringLiteral("  -  "));
+        const QFontMetricsF metrics(m_painter.font(), &m_writer);
+        m_painter.drawText(head, Qt::AlignLeft,
+                           metrics.elidedText(left, Qt::ElideRight, m_page.width() * 0.55));
+        m_painter.drawText(head, Qt::AlignRight,
+                           QObject::tr("%1   page %2 of %3")
+                               .arg(m_furniture.printedWhen)
+                               .arg(m_pageNumber)
+                               .arg(m_pageCount));
+        m_painter.drawLine(head.bottomLeft(), head.bottomRight());
+        m_painter.setPen(look::ink);
+        m_y = head.bottom() + millimetres(2);
+    }
+
+    void nextPage()
+    {
+        m_writer.newPage();
+        startPage();
+    }
+
+    double heightOf(const QString &text, double width, const QFont &font)
+    {
+        m_painter.setFont(font);
+        return m_painter.boundingRect(QRectF(0, 0, width, 1e7), text, wrapping()).height();
+    }
+
+    void paragraph(const QString &text, const QFont &font)
+    {
+        const double height = heightOf(text, m_page.width(), font);
+        if (m_y + height > m_page.bottom()) {
+            nextPage();
+        }
+        m_painter.setFont(font);
+        m_painter.drawText(QRectF(m_page.left(), m_y, m_page.width(), height), text, wrapping());
+        m_y += height + millimetres(0.8);
+    }
+
+    void paintList(const QString &heading, const QStringList &lines)
+    {
+        if (lines.isEmpty()) {
+            return;
+        }
+        m_y += millimetres(3);
+        paragraph(heading, fontOf(10.5, QFont::DemiBold));
+        for (const QString &line : lines) {
+            paragraph(QStringLiteral("\u2022 ") + line, fontOf(8.5));
+        }
+    }
+
+    bool isPen(int column) const
+    {
+        return m_sheet.penColumnsFrom >= 0 && column >= m_sheet.penColumnsFrom;
+    }
+
+    std::vector<double> columnWidths()
+    {
+        const QFontMetricsF bold(m_headFont, &m_writer);
+        const QFontMetricsF plain(m_cellFont, &m_writer);
+        std::vector<ColumnWish> wishes;
+        for (int column = 0; column < m_sheet.table.columns.size(); ++column) {
+            ColumnWish wish;
+            for (const QString &word : m_sheet.table.columns.at(column).split(QLatin1Char(' '))) {
+                wish.least = std::max(wish.least, bold.horizontalAdvance(word) + 2.2 * m_padding);
+            }
+            wish.natural = wish.least;
+            for (const QStringList &row : m_sheet.table.rows) {
+                wish.natural = std::max(wish.natural, plain.horizontalAdvance(row.value(column))
+                                                          + 2.2 * m_padding);
+            }
+            wish.pen = isPen(column);
+            wishes.push_back(wish);
+        }
+        return shareWidth(wishes, m_page.width());
+    }
+
+    double rowHeight(const QStringList &cells, const QFont &font)
+    {
+        double height = 0;
+        for (size_t i = 0; i < m_widths.size(); ++i) {
+            height = std::max(height, heightOf(cells.value(qsizetype(i)),
+                                               m_widths[i] - 2 * m_padding, font));
+        }
+        return height + 2 * m_padding;
+    }
+
+    void paintRow(const QStringList &cells, const QFont &font, double height)
+    {
+        double x = m_page.left();
+        for (size_t i = 0; i < m_widths.size(); ++i) {
+            const QRectF cell(x, m_y, m_widths[i], height);
+            m_painter.setPen(QPen(look::quietInk, isPen(int(i)) ? 3 : 1));
+            m_painter.drawRect(cell);
+            m_painter.setPen(look::ink);
+            m_painter.setFont(font);
+            m_painter.drawText(cell.adjusted(m_padding, m_padding, -m_padding, -m_padding),
+                               cells.value(qsizetype(i)), wrapping());
+            x += m_widths[i];
+        }
+        m_y += height;
+    }
+
+    void paintTableHead()
+    {
+        const double height = rowHeight(m_sheet.table.columns, m_headFont);
+        m_painter.fillRect(QRectF(m_page.left(), m_y, m_page.width(), height), look::waterTint);
+        paintRow(m_sheet.table.columns, m_headFont, height);
+    }
+
+    void paintTable()
+    {
+        if (m_sheet.table.columns.isEmpty()) {
+            return;
+        }
+        m_widths = columnWidths();
+        m_y += millimetres(2);
+        paintTableHead();
+        const double least = m_sheet.penColumnsFrom >= 0 ? millimetres(penRowMillimetres) : 0.0;
+        for (const QStringList &row : m_sheet.table.rows) {
+            const double height = std::max(least, rowHeight(row, m_cellFont));
+            if (m_y + height > m_page.bottom()) {
+                nextPage();
+                paintTableHead();
+            }
+            paintRow(row, m_cellFont, height);
+        }
+    }
+
+    QPdfWriter &m_writer;
+    const Sheet &m_sheet;
+    const PageFurniture &m_furniture;
+    int m_pageCount;
+    QPainter m_painter;
+    QRectF m_page;
+    double m_y = 0;
+    int m_pageNumber = 0;
+    double m_padding = millimetres(0.8);
+    QFont m_headFont = fontOf(7.5, QFont::DemiBold);
+    QFont m_cellFont = fontOf(7.5);
+    std::vector<double> m_widths;
+};
+
+int paintOnce(QByteArray &bytes, const Sheet &sheet, const PageFurniture &furniture,
+              const SheetPicture &picture, int pageCount)
+{
+    bytes.clear();
+    QBuffer buffer(&bytes);
+    buffer.open(QIODevice::WriteOnly);
+    QPdfWriter writer(&buffer);
+    writer.setTitle(sheet.title);
+    writer.setCreator(QStringLiteral("Keyround"));
+    writer.setResolution(dotsPerInch);
+    writer.setPageLayout(QPageLayout(QPageSize(furniture.paper), QPageLayout::Landscape,
+                                     QMarginsF(marginMillimetres, marginMillimetres,
+                                               marginMillimetres, marginMillimetres),
+                                     QPageLayout::Millimeter));
+    return SheetRun(writer, sheet, furniture, pageCount).paint(picture);
+}
+
+} // namespace
+
+QPageSize::PageSizeId paperFor(UnitSystem units)
+{
+    return units == UnitSystem::Us ? QPageSize::Letter : QPageSize::A4;
+}
+
+Status writeSheetPdf(const Sheet &sheet, const PageFurniture &furniture,
+                     const SheetPicture &picture, const QString &path)
+{
+    QByteArray bytes;
+    const int pages = paintOnce(bytes, sheet, furniture, picture, 0);
+    paintOnce(bytes, sheet, furniture, picture, pages);
+    return writeWhole(path, bytes);
+}
+
+} // namespace keyround
