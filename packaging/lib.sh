@@ -15,9 +15,10 @@ package_names() {
     fi
 }
 
-install_missing() {
+# Installs those of the named packages that are missing, saying which.
+install_packages() {
     local name missing=()
-    for name in $(package_names "$1"); do
+    for name in "$@"; do
         [ "$(dpkg-query -W -f='${db:Status-Status}' "$name" 2>/dev/null)" = installed ] || missing+=("$name")
     done
     [ ${#missing[@]} -gt 0 ] || return 0
@@ -27,6 +28,11 @@ install_missing() {
     "${as_root[@]}" apt-get update -qq
     "${as_root[@]}" env DEBIAN_FRONTEND=noninteractive \
         apt-get install -y -qq --no-install-recommends "${missing[@]}" >/dev/null
+}
+
+install_missing() { # start, or check
+    # shellcheck disable=SC2046 # one name a word
+    install_packages $(package_names "$1")
 }
 
 # build DIRECTORY [cmake option...] -- [target...]
