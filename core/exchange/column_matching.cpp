@@ -37,6 +37,25 @@ QStringList nearest(const QString &wanted, QStringList columns)
     return columns.mid(0, shown);
 }
 
+/// For a message: not more than a screen can hold.
+QString columnList(const QStringList &columns)
+{
+    constexpr qsizetype shown = 60;
+    if (columns.isEmpty()) {
+        return QStringLiteral("none");
+    }
+    const QString list = columns.mid(0, shown).join(QStringLiteral(", "));
+    return columns.size() > shown
+               ? QStringLiteral("%1 and %2 more").arg(list).arg(columns.size() - shown)
+               : list;
+}
+
+/// A street or a main is a line even when it says nothing more.
+bool takesBareLines(LayerKind kind)
+{
+    return kind == LayerKind::Streets || kind == LayerKind::Mains;
+}
+
 Result<QString> realColumn(const QString &wanted, const QStringList &columns,
                            const QString &fileName)
 {
@@ -89,6 +108,12 @@ Result<ColumnMatch> matchFor(LayerKind kind, const QStringList &columns, const C
     if (!match) {
         return match;
     }
+    if (columns.isEmpty() && asked.isEmpty() && !takesBareLines(kind)) {
+        return fail(ErrorCode::BadInput,
+                    QStringLiteral("%1 has neither columns nor rows that could be read. Was it "
+                                   "exported whole?")
+                        .arg(fileName));
+    }
     for (const ImportField &field : importFields(kind)) {
         if (field.required && !match->contains(field.key)) {
             return fail(
@@ -96,9 +121,7 @@ Result<ColumnMatch> matchFor(LayerKind kind, const QStringList &columns, const C
                 QStringLiteral("No column of %1 could be matched to \"%2\" (%3), which %4 need. "
                                "Its columns are: %5. Say which it is (--map %3=COLUMN on the "
                                "console).")
-                    .arg(fileName, field.label, field.key, keyFor(kind),
-                         columns.isEmpty() ? QStringLiteral("none")
-                                           : columns.join(QStringLiteral(", "))));
+                    .arg(fileName, field.label, field.key, keyFor(kind), columnList(columns)));
         }
     }
     return match;

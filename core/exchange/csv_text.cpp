@@ -14,6 +14,7 @@ namespace {
 
 constexpr std::array delimiters{',', ';', '\t', '|'};
 constexpr size_t mostRowsNoted = 1000;
+constexpr qsizetype longestHeading = 300;
 
 struct Decoded
 {
@@ -49,6 +50,11 @@ bool looksBinary(const QByteArray &raw)
 Result<Decoded> decoded(const QByteArray &raw, const QString &name)
 {
     if (raw.startsWith("\xFF\xFE") || raw.startsWith("\xFE\xFF")) {
+        if (raw.size() % 2 != 0) {
+            return fail(
+                ErrorCode::BadInput,
+                QStringLiteral("%1 is UTF-16 cut short within a letter. Copy it again.").arg(name));
+        }
         return decodedAs("UTF-16", raw, name);
     }
     if (raw.contains('\0')) {
@@ -206,6 +212,13 @@ Result<QStringList> headingsFrom(const QList<QByteArray> &fields, const QString 
         QString heading = QString::fromUtf8(field).trimmed();
         if (heading.isEmpty()) {
             heading = QStringLiteral("column %1").arg(headings.size() + 1);
+        }
+        if (heading.size() > longestHeading) {
+            return fail(ErrorCode::BadInput,
+                        QStringLiteral("%1 is no table: its first line has a heading of %2 "
+                                       "characters.")
+                            .arg(name)
+                            .arg(heading.size()));
         }
         if (headings.contains(heading, Qt::CaseInsensitive)) {
             return fail(ErrorCode::BadInput,

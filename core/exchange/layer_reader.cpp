@@ -295,6 +295,12 @@ Status LayerReader::readRows(const Progress &progress, std::vector<RowNote> &rej
     if (messages.failed()) {
         return tl::unexpected(damagedError(m_source.name, messages.firstFailure()));
     }
+    if (number == 0) {
+        return fail(ErrorCode::BadInput,
+                    QStringLiteral("%1 has columns but no rows in \"%2\". Was the right layer "
+                                   "exported?")
+                        .arg(m_source.name, QString::fromUtf8(m_layer->GetName())));
+    }
     if (!report(progress, 1.0, what)) {
         return fail(ErrorCode::Cancelled,
                     QStringLiteral("Reading %1 was cancelled.").arg(m_source.name));
