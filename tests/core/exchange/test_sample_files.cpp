@@ -93,12 +93,16 @@ void TestSampleFiles::valves()
     QCOMPARE(valves->rejected.size(), size_t{1});
     QVERIFY2(valves->rejected[0].reason.contains(s("has this number already")),
              qPrintable(reasons(valves->rejected)));
-    QVERIFY2(valves->warnings.size() <= 5, qPrintable(reasons(valves->warnings)));
-    qInfo() << reasons(valves->warnings);
+    QVERIFY(std::all_of(valves->warnings.begin(), valves->warnings.end(), [](const RowNote &note) {
+        return note.reason.contains(s("no position")); // a few are known by their address only
+    }));
     std::vector<Valve> all;
     for (const ValveRow &row : valves->rows) {
-        all.push_back(row.valve);
+        if (row.given.contains(ValveField::Place)) {
+            all.push_back(row.valve);
+        }
     }
+    QVERIFY(all.size() + 5 > valves->rows.size());
     QVERIFY(allWithin(all, m_middle));
     // Every column of the file found its field.
     QCOMPARE(valves->columns.size(), 18);
