@@ -9,6 +9,7 @@
 #include <QClipboard>
 #include <QHBoxLayout>
 #include <QHeaderView>
+#include <QItemSelectionModel>
 #include <QLabel>
 #include <QLineEdit>
 #include <QSettings>
@@ -71,6 +72,10 @@ DataTable::DataTable(const QString &name, QWidget *parent)
     m_proxy->setSortLocaleAware(true);
 
     m_view->setModel(m_proxy);
+    // The model's own order (by priority, by driving) until somebody sorts by a heading; a third
+    // click on the heading brings it back.
+    m_view->horizontalHeader()->setSortIndicator(-1, Qt::AscendingOrder);
+    m_view->horizontalHeader()->setSortIndicatorClearable(true);
     m_view->setSortingEnabled(true);
     m_view->setAlternatingRowColors(true);
     m_view->setSelectionBehavior(QAbstractItemView::SelectRows);
@@ -197,6 +202,25 @@ void DataTable::selectRow(int sourceRow)
     }
 }
 
+void DataTable::selectRows(const QList<int> &sourceRows)
+{
+    QItemSelection selection;
+    QModelIndex first;
+    for (const int row : sourceRows) {
+        const QModelIndex index = m_proxy->mapFromSource(m_proxy->sourceModel()->index(row, 0));
+        if (index.isValid()) {
+            selection.select(index, index);
+            first = first.isValid() && first.row() <= index.row() ? first : index;
+        }
+    }
+    m_view->selectionModel()->select(selection, QItemSelectionModel::ClearAndSelect |
+                                                    QItemSelectionModel::Rows);
+    if (first.isValid()) {
+        m_view->selectionModel()->setCurrentIndex(first, QItemSelectionModel::NoUpdate);
+        m_view->scrollTo(first);
+    }
+}
+
 QVector<QStringList> DataTable::shownText() const
 {
     QVector<QStringList> lines;
@@ -211,9 +235,8 @@ QVector<QStringList> DataTable::shownText() const
         }
         return cells;
     };
-    lines << line([&](int column) {
-        return m_proxy->headerData(column, Qt::Horizontal).toString();
-    });
+    lines << line(
+        [&](int column) { return m_proxy->headerData(column, Qt::Horizontal).toString(); });
     for (int row = 0; row < m_proxy->rowCount(); ++row) {
         lines << line([&](int column) { return m_proxy->index(row, column).data().toString(); });
     }
@@ -246,8 +269,7 @@ void DataTable::saveAsCsv()
 
 void DataTable::restoreLayout()
 {
-    const QByteArray state =
-        QSettings().value(QStringLiteral("tables/") + m_name).toByteArray();
+    const QByteArray state = QSettings().value(QStringLiteral("tables/") + m_name).toByteArray();
     if (!state.isEmpty()) {
         m_view->horizontalHeader()->restoreState(state);
     }

@@ -39,6 +39,8 @@ public:
     [[nodiscard]] QList<int> selectedRows() const;
     [[nodiscard]] QList<int> shownRows() const;
     void selectRow(int sourceRow);
+    /// Selects these rows alone and scrolls to the first of them; says selectionChanged once.
+    void selectRows(const QList<int> &sourceRows);
 
     /// What is shown, as a table with headings (all columns that are not hidden).
     [[nodiscard]] QVector<QStringList> shownText() const;

@@ -1,8 +1,11 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// The Yard: what is due and why, the map, and the day to scale.
+// The Yard: what is due and why, the map, the chosen valve's card, and the day to scale. What is
+// chosen is shared: list, map, ribbon and card always speak of the same valves.
 #pragma once
 
 #include "core/common/ids.h"
+#include "core/common/result.h"
+#include "core/geo/point.h"
 
 #include <QWidget>
 
@@ -27,7 +30,28 @@ Q_SIGNALS:
     void gpxWanted(const RoundId &round);
     void importWanted();
 
+protected:
+    void keyPressEvent(QKeyEvent *event) override;
+
 private:
+    void build();
+    [[nodiscard]] QWidget *buildStart();
+    [[nodiscard]] QWidget *buildMapSide();
+    [[nodiscard]] QWidget *buildDay();
+    void wire();
+    void wireMap();
+    void choose(const QList<ValveId> &valves);
+    void addChosen(const QList<ValveId> &valves);
+    void dropChosen(const QList<ValveId> &valves);
+    void drawUp();
+    [[nodiscard]] Status setYard(const GeoPoint &place);
+    void placeClicked(const GeoPoint &place);
+    void say(const Status &status);
+    void refreshAll();
+    void refreshRound();
+    void refreshSentence();
+    void refreshCard();
+
     struct Parts;
     std::unique_ptr<Parts> m_parts;
 };

@@ -1,0 +1,30 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Labels that show what they are given as plain text, whatever it looks like.
+#pragma once
+
+#include <QLabel>
+#include <QVariant>
+
+namespace keyround {
+
+/// The role picks the look in resources/style.qss: "title", "heading", "quiet", "caution".
+[[nodiscard]] inline QLabel *plainLabel(const QString &text, const QString &role = {},
+                                        QWidget *parent = nullptr)
+{
+    auto *label = new QLabel(parent);
+    label->setTextFormat(Qt::PlainText);
+    label->setWordWrap(true);
+    label->setText(text);
+    if (!role.isEmpty()) {
+        label->setProperty("role", role);
+    }
+    return label;
+}
+
+/// A tool tip that shows the text as it is: Qt guesses rich text from what looks like it.
+[[nodiscard]] inline QString plainToolTip(const QString &text)
+{
+    return text.isEmpty() ? QString() : QStringLiteral("<qt>%1</qt>").arg(text.toHtmlEscaped());
+}
+
+} // namespace keyround

@@ -1,0 +1,60 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// One valve: what it is (editable in place), why it is due, its visits, and who changed what of it
+// and when. Shown beside the map when a valve is chosen.
+#pragma once
+
+#include "core/common/ids.h"
+
+#include <QFrame>
+
+class QLabel;
+class QPushButton;
+class QTabWidget;
+class QVBoxLayout;
+
+namespace keyround {
+
+class Session;
+class ValveFieldsForm;
+struct RecordEntry;
+
+class ValveCard final : public QFrame
+{
+    Q_OBJECT
+public:
+    explicit ValveCard(Session &session, QWidget *parent = nullptr);
+
+    /// A null id empties the card.
+    void showValve(const ValveId &valve);
+    [[nodiscard]] ValveId valve() const { return m_valve; }
+    [[nodiscard]] ValveFieldsForm *fields() const { return m_fields; }
+    /// Whether the valve may be added to the round that is shown, and whether it is in it.
+    void setRoundState(bool canAdd, bool isStop);
+
+Q_SIGNALS:
+    void closeWanted();
+    void addToRoundWanted(const ValveId &valve);
+    void showOnMapWanted(const ValveId &valve);
+
+private:
+    [[nodiscard]] QWidget *buildHead();
+    [[nodiscard]] QVBoxLayout *addRecordTab(const QString &title);
+    void refresh();
+    void refreshHead();
+    void refreshRecords();
+
+    Session &m_session;
+    ValveId m_valve;
+    QLabel *m_title = nullptr;
+    QLabel *m_mark = nullptr;
+    QLabel *m_condition = nullptr;
+    QLabel *m_due = nullptr;
+    QPushButton *m_add = nullptr;
+    QPushButton *m_undo = nullptr;
+    QTabWidget *m_tabs;
+    ValveFieldsForm *m_fields;
+    QVBoxLayout *m_visits = nullptr;
+    QVBoxLayout *m_edits = nullptr;
+};
+
+} // namespace keyround

@@ -1,0 +1,134 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "app/models/round_model.h"
+
+#include "app/models/cells.h"
+#include "app/models/data_table.h"
+#include "app/shell/session.h"
+
+#include <algorithm>
+
+namespace keyround {
+
+RoundModel::RoundModel(Session &session, QObject *parent)
+    : QAbstractTableModel(parent), m_session(session)
+{
+}
+
+void RoundModel::setPlan(DayPlan plan)
+{
+    beginResetModel();
+    m_plan = std::move(plan);
+    endResetModel();
+}
+
+ValveId RoundModel::valveAt(int row) const
+{
+    return m_plan.stops.at(static_cast<size_t>(row)).valve;
+}
+
+int RoundModel::rowOf(const ValveId &valve) const
+{
+    const auto found = std::ranges::find(m_plan.stops, valve, &PlannedStop::valve);
+    return found == m_plan.stops.end() ? -1 : static_cast<int>(found - m_plan.stops.begin());
+}
+
+int RoundModel::rowCount(const QModelIndex &parent) const
+{
+    return parent.isValid() ? 0 : static_cast<int>(m_plan.stops.size());
+}
+
+int RoundModel::columnCount(const QModelIndex &parent) const
+{
+    return parent.isValid() ? 0 : ColumnCount;
+}
+
+QVariant RoundModel::text(int row, int column) const
+{
+    const PlannedStop &stop = m_plan.stops[static_cast<size_t>(row)];
+    const Valve *valve = m_session.valve(stop.valve);
+    switch (column) {
+    case Order:
+        return QString::number(row + 1);
+    case Number:
+        return valve != nullptr ? valve->number : QString();
+    case Arrive:
+        return stop.arrive.toString(QStringLiteral("HH:mm"));
+    case Leave:
+        return stop.leave.toString(QStringLiteral("HH:mm"));
+    case Drive:
+        return durationText(Seconds{stop.driveSeconds});
+    case Distance:
+        return lengthText(Metres{stop.driveMetres}, m_session.units());
+    case OnSite:
+        return durationText(Seconds{stop.stopMinutes * 60.0});
+    case Place:
+        return valve != nullptr ? valve->address : QString();
+    default:
+        return {};
+    }
+}
+
+QVariant RoundModel::sortValue(int row, int column) const
+{
+    const PlannedStop &stop = m_plan.stops[static_cast<size_t>(row)];
+    switch (column) {
+    case Order:
+        return row;
+    case Arrive:
+        return stop.arrive;
+    case Leave:
+        return stop.leave;
+    case Drive:
+        return stop.driveSeconds;
+    case Distance:
+        return stop.driveMetres;
+    case OnSite:
+        return stop.stopMinutes;
+    default:
+        return naturalKey(text(row, column).toString());
+    }
+}
+
+QVariant RoundModel::data(const QModelIndex &index, int role) const
+{
+    if (!index.isValid()) {
+        return {};
+    }
+    switch (role) {
+    case Qt::DisplayRole:
+        return text(index.row(), index.column());
+    case DataTable::sortRole:
+        return sortValue(index.row(), index.column());
+    default:
+        return {};
+    }
+}
+
+QVariant RoundModel::headerData(int section, Qt::Orientation orientation, int role) const
+{
+    if (orientation != Qt::Horizontal || role != Qt::DisplayRole) {
+        return {};
+    }
+    switch (section) {
+    case Order:
+        return tr("Stop");
+    case Number:
+        return tr("Valve");
+    case Arrive:
+        return tr("Arrive");
+    case Leave:
+        return tr("Leave");
+    case Drive:
+        return tr("Drive");
+    case Distance:
+        return tr("Distance");
+    case OnSite:
+        return tr("On site");
+    case Place:
+        return tr("Place");
+    default:
+        return {};
+    }
+}
+
+} // namespace keyround

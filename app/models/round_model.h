@@ -1,0 +1,41 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// A round's stops with their times as a table, in the order of driving. Whoever works the times
+// out hands them in; the model keeps no truth of its own.
+#pragma once
+
+#include "core/dayplan/plan.h"
+
+#include <QAbstractTableModel>
+
+namespace keyround {
+
+class Session;
+
+class RoundModel final : public QAbstractTableModel
+{
+    Q_OBJECT
+public:
+    enum Column { Order, Number, Arrive, Leave, Drive, Distance, OnSite, Place, ColumnCount };
+
+    explicit RoundModel(Session &session, QObject *parent = nullptr);
+
+    void setPlan(DayPlan plan);
+
+    [[nodiscard]] ValveId valveAt(int row) const;
+    [[nodiscard]] int rowOf(const ValveId &valve) const; ///< -1 when it is no stop
+
+    [[nodiscard]] int rowCount(const QModelIndex &parent = {}) const override;
+    [[nodiscard]] int columnCount(const QModelIndex &parent = {}) const override;
+    [[nodiscard]] QVariant data(const QModelIndex &index, int role) const override;
+    [[nodiscard]] QVariant headerData(int section, Qt::Orientation orientation,
+                                      int role) const override;
+
+private:
+    [[nodiscard]] QVariant text(int row, int column) const;
+    [[nodiscard]] QVariant sortValue(int row, int column) const;
+
+    Session &m_session;
+    DayPlan m_plan;
+};
+
+} // namespace keyround

@@ -1,0 +1,305 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "app/yard/side_column.h"
+
+#include "app/dialogs/calm_combo_box.h"
+#include "app/dialogs/plain_label.h"
+#include "app/models/cells.h"
+#include "app/models/data_table.h"
+#include "app/models/due_model.h"
+#include "app/models/round_model.h"
+#include "app/models/valve_model.h"
+#include "app/shell/session.h"
+#include "app/yard/round_desk.h"
+
+#include <QButtonGroup>
+#include <QHBoxLayout>
+#include <QHeaderView>
+#include <QItemSelectionModel>
+#include <QPushButton>
+#include <QScopedValueRollback>
+#include <QStackedWidget>
+#include <QStandardItemModel>
+#include <QTableView>
+#include <QVBoxLayout>
+
+namespace keyround {
+
+namespace {
+
+constexpr int valveRole = Qt::UserRole + 2; // the id of a left-out row's valve
+
+QWidget *pageWith(DataTable *table)
+{
+    auto *page = new QWidget;
+    auto *layout = new QVBoxLayout(page);
+    layout->setContentsMargins(0, 0, 0, 0);
+    layout->addWidget(table, 1);
+    return page;
+}
+
+/// Widths for a table that nobody has arranged yet; what was arranged is restored after.
+void setWidths(DataTable *table, std::initializer_list<int> widths)
+{
+    int column = 0;
+    for (const int width : widths) {
+        table->view()->setColumnWidth(column++, width);
+    }
+}
+
+} // namespace
+
+SideColumn::SideColumn(Session &session, RoundDesk &desk, QWidget *parent)
+    : QWidget(parent), m_session(session), m_desk(desk), m_buttons(new QButtonGroup(this)),
+      m_pages(new QStackedWidget(this)), m_due(new DueModel(session, this)),
+      m_valves(new ValveModel(session, this)), m_stops(new RoundModel(session, this)),
+      m_leftOut(new QStandardItemModel(this))
+{
+    auto *row = new QHBoxLayout;
+    row->setSpacing(4);
+    for (const int page : {DuePage, ValvesPage, StopsPage, LeftOutPage}) {
+        auto *button = new QPushButton(this);
+        button->setObjectName(QStringLiteral("view%1").arg(page));
+        button->setCheckable(true);
+        button->setProperty("role", QStringLiteral("view"));
+        m_buttons->addButton(button, page);
+        row->addWidget(button);
+    }
+    row->addStretch(1);
+    m_pages->addWidget(buildDuePage());
+    m_pages->addWidget(buildValvesPage());
+    m_pages->addWidget(buildStopsPage());
+    m_pages->addWidget(buildLeftOutPage());
+    auto *layout = new QVBoxLayout(this);
+    layout->setContentsMargins(0, 0, 6, 0);
+    layout->addLayout(row);
+    layout->addWidget(m_pages, 1);
+    for (DataTable *table : {m_dueTable, m_valveTable, m_stopTable, m_leftOutTable}) {
+        watch(table);
+    }
+    connect(m_buttons, &QButtonGroup::idClicked, m_pages, &QStackedWidget::setCurrentIndex);
+    showPage(DuePage);
+
+    connect(m_due, &QAbstractItemModel::modelReset, this, &SideColumn::refresh);
+    connect(m_valves, &QAbstractItemModel::modelReset, this, &SideColumn::refresh);
+    connect(&desk, &RoundDesk::changed, this, &SideColumn::refresh);
+    refresh();
+}
+
+QWidget *SideColumn::buildDuePage()
+{
+    m_dueTable = new DataTable(QStringLiteral("due"));
+    auto *show = new CalmComboBox(m_dueTable);
+    show->setAccessibleName(tr("Which valves the list shows"));
+    show->addItems({tr("To visit"), tr("Waiting for repair"), tr("All")});
+    connect(show, &QComboBox::currentIndexChanged, this,
+            [this](int index) { m_due->setShow(static_cast<DueModel::Show>(index)); });
+    m_dueTable->addTool(show);
+    m_dueTable->setModel(m_due);
+    setWidths(m_dueTable, {84, 104, 92, 110, 150, 120});
+    QWidget *page = pageWith(m_dueTable);
+    m_reason = plainLabel({}, {}, page);
+    m_reason->setObjectName(QStringLiteral("reason"));
+    m_reason->setMinimumHeight(40);
+    m_reason->setAlignment(Qt::AlignLeft | Qt::AlignVCenter);
+    page->layout()->addWidget(m_reason);
+    addAddButton(page);
+    return page;
+}
+
+QWidget *SideColumn::buildValvesPage()
+{
+    m_valveTable = new DataTable(QStringLiteral("valves"));
+    m_valveTable->setModel(m_valves);
+    QWidget *page = pageWith(m_valveTable);
+    addAddButton(page);
+    return page;
+}
+
+QWidget *SideColumn::buildStopsPage()
+{
+    m_stopTable = new DataTable(QStringLiteral("stops"));
+    m_stopTable->setModel(m_stops);
+    m_stopTable->setEmptyText(tr("This round has no stops yet. Draw up the round, or choose valves "
+                                 "in the list or on the map and add them."));
+    setWidths(m_stopTable, {46, 84, 60, 60, 70, 76, 70});
+    QWidget *page = pageWith(m_stopTable);
+    m_drop = new QPushButton(tr("Drop from the round"), page);
+    m_drop->setObjectName(QStringLiteral("drop"));
+    connect(m_drop, &QPushButton::clicked, this, &SideColumn::dropWanted);
+    page->layout()->addWidget(m_drop);
+    return page;
+}
+
+QWidget *SideColumn::buildLeftOutPage()
+{
+    m_leftOut->setHorizontalHeaderLabels({tr("Valve"), tr("Why it was left out")});
+    m_leftOutTable = new DataTable(QStringLiteral("left-out"));
+    m_leftOutTable->setModel(m_leftOut);
+    setWidths(m_leftOutTable, {90});
+    QWidget *page = pageWith(m_leftOutTable);
+    addAddButton(page);
+    return page;
+}
+
+QPushButton *SideColumn::addAddButton(QWidget *page)
+{
+    auto *add = new QPushButton(page);
+    add->setObjectName(QStringLiteral("add"));
+    connect(add, &QPushButton::clicked, this, &SideColumn::addWanted);
+    page->layout()->addWidget(add);
+    m_adds << add;
+    return add;
+}
+
+void SideColumn::watch(DataTable *table)
+{
+    connect(table, &DataTable::selectionChanged, this, [this, table] {
+        if (!m_isShowing) {
+            Q_EMIT valvesChosen(chosenIn(table));
+        }
+    });
+    connect(table, &DataTable::rowActivated, this,
+            [this, table](int row) { Q_EMIT showWanted(valveAt(table, row)); });
+}
+
+ValveId SideColumn::valveAt(const DataTable *table, int row) const
+{
+    if (table == m_dueTable) {
+        return m_due->valveAt(row);
+    }
+    if (table == m_valveTable) {
+        return m_valves->valveAt(row);
+    }
+    if (table == m_stopTable) {
+        return m_stops->valveAt(row);
+    }
+    return ValveId::fromText(m_leftOut->item(row)->data(valveRole).toString());
+}
+
+int SideColumn::rowOf(const DataTable *table, const ValveId &valve) const
+{
+    if (table == m_dueTable) {
+        return m_due->rowOf(valve);
+    }
+    if (table == m_valveTable) {
+        return m_valves->rowOf(valve);
+    }
+    if (table == m_stopTable) {
+        return m_stops->rowOf(valve);
+    }
+    for (int row = 0; row < m_leftOut->rowCount(); ++row) {
+        if (m_leftOut->item(row)->data(valveRole).toString() == valve.text()) {
+            return row;
+        }
+    }
+    return -1;
+}
+
+QList<ValveId> SideColumn::chosenIn(const DataTable *table) const
+{
+    QList<ValveId> valves;
+    for (const int row : table->selectedRows()) {
+        valves << valveAt(table, row);
+    }
+    return valves;
+}
+
+void SideColumn::showPage(Page page)
+{
+    m_buttons->button(page)->setChecked(true);
+    m_pages->setCurrentIndex(page);
+}
+
+void SideColumn::showChosen(const QSet<ValveId> &chosen)
+{
+    m_chosen = chosen;
+    const QScopedValueRollback showing(m_isShowing, true);
+    for (DataTable *table : {m_dueTable, m_valveTable, m_stopTable, m_leftOutTable}) {
+        const QList<ValveId> there = chosenIn(table);
+        QSet<ValveId> wanted;
+        for (const ValveId &valve : chosen) {
+            if (rowOf(table, valve) >= 0) {
+                wanted.insert(valve);
+            }
+        }
+        if (QSet<ValveId>(there.begin(), there.end()) == wanted) {
+            continue;
+        }
+        QList<int> rows;
+        for (const ValveId &valve : std::as_const(wanted)) {
+            rows << rowOf(table, valve);
+        }
+        table->selectRows(rows);
+    }
+    refreshReason();
+    refreshButtons();
+}
+
+void SideColumn::refresh()
+{
+    {
+        const QScopedValueRollback showing(m_isShowing, true);
+        m_stops->setPlan(m_desk.plan());
+        refreshLeftOut();
+    }
+    const Policy &policy = m_session.settings().policy;
+    m_dueTable->setEmptyText(
+        policy.rules.empty()
+            ? tr("The policy has no rule, so no valve is due. Open Policy and take a ready pack or "
+                 "add a rule.")
+            : tr("No valve is due by the policy. Look at all valves to plan a visit by hand."));
+    m_buttons->button(DuePage)->setText(tr("Due (%1)").arg(m_due->rowCount()));
+    m_buttons->button(ValvesPage)->setText(tr("All valves (%1)").arg(m_valves->rowCount()));
+    m_buttons->button(StopsPage)->setText(tr("Stops (%1)").arg(m_desk.round().stops.size()));
+    m_buttons->button(LeftOutPage)->setText(tr("Left out (%1)").arg(m_leftOut->rowCount()));
+    m_buttons->button(LeftOutPage)->setVisible(m_leftOut->rowCount() > 0);
+    if (m_leftOut->rowCount() == 0 && m_pages->currentIndex() == LeftOutPage) {
+        showPage(StopsPage);
+    }
+    showChosen(m_chosen);
+}
+
+void SideColumn::refreshLeftOut()
+{
+    m_leftOut->removeRows(0, m_leftOut->rowCount());
+    for (const LeftOut &each : m_desk.leftOut()) {
+        const Valve *valve = m_session.valve(each.valve);
+        const QString number = valve != nullptr ? valve->number : QString();
+        auto *name = new QStandardItem(number);
+        name->setData(each.valve.text(), valveRole);
+        name->setData(naturalKey(number), DataTable::sortRole);
+        auto *reason = new QStandardItem(each.reason);
+        reason->setData(each.reason, DataTable::sortRole);
+        reason->setToolTip(plainToolTip(each.reason));
+        m_leftOut->appendRow({name, reason});
+    }
+}
+
+void SideColumn::refreshReason()
+{
+    if (m_chosen.size() > 1) {
+        m_reason->setText(tr("%n valves chosen.", nullptr, static_cast<int>(m_chosen.size())));
+        return;
+    }
+    const DueEntry *due = m_chosen.isEmpty() ? nullptr : m_session.dueEntry(*m_chosen.cbegin());
+    m_reason->setText(due != nullptr ? due->reason : tr("Choose a valve to read why it is due."));
+}
+
+void SideColumn::refreshButtons()
+{
+    int addable = 0;
+    int droppable = 0;
+    for (const ValveId &valve : std::as_const(m_chosen)) {
+        ++(m_desk.isStop(valve) ? droppable : addable);
+    }
+    for (QPushButton *add : std::as_const(m_adds)) {
+        add->setEnabled(addable > 0 && m_desk.canChange());
+        add->setText(addable > 1 ? tr("Add %1 valves to the round").arg(addable)
+                                 : tr("Add to the round"));
+    }
+    m_drop->setEnabled(droppable > 0 && m_desk.canChange());
+    m_drop->setText(droppable > 1 ? tr("Drop %1 stops from the round").arg(droppable)
+                                  : tr("Drop from the round"));
+}
+
+} // namespace keyround
