@@ -390,7 +390,7 @@ void YardPlace::refreshAll()
     const bool asksForYard = p.session.isOpen() && !p.session.settings().yard;
     p.yardQuestion->setVisible(asksForYard);
     p.yardLine->setStored(asksForYard ? QString() : placeText(*p.session.settings().yard));
-    std::erase_if(p.chosen, [&](const ValveId &id) { return p.session.valve(id) == nullptr; });
+    p.chosen.removeIf([&](const ValveId &id) { return p.session.valve(id) == nullptr; });
     choose(p.chosen);
     refreshRound();
 }
