@@ -14,6 +14,13 @@
 
 #include <algorithm>
 
+// Q_INIT_RESOURCE must stand outside of every namespace; without it a static library's resources
+// (style sheet, policy packs) are left out of the program.
+static void initAppResources()
+{
+    Q_INIT_RESOURCE(app);
+}
+
 namespace keyround {
 
 namespace {
@@ -79,6 +86,7 @@ QPainterPath markPath(Condition condition, const QPointF &c, double r)
 
 void applyLook(QApplication &application)
 {
+    initAppResources();
     QApplication::setStyle(QStyleFactory::create(QStringLiteral("Fusion")));
     QApplication::setPalette(lightPalette());
     QFont font(QStringLiteral("DejaVu Sans"));

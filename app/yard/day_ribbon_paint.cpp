@@ -135,9 +135,6 @@ void DayRibbon::paintBlock(QPainter &painter, int stop) const
     const QFontMetricsF metrics(font);
     if (metrics.horizontalAdvance(label) + 4 < box.width()) {
         painter.drawText(box.adjusted(1, bandHeight / 2 - 2, -1, -2), Qt::AlignCenter, label);
-    } else if (box.width() > 34) {
-        painter.drawText(box.adjusted(1, bandHeight / 2 - 2, -1, -2), Qt::AlignCenter,
-                         metrics.elidedText(label, Qt::ElideMiddle, box.width() - 4));
     }
 }
 

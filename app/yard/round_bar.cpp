@@ -23,6 +23,8 @@ namespace keyround {
 
 namespace {
 
+constexpr int lineHeight = 32; // of one line to type into: a refusal makes its field grow below
+
 QString yardWord()
 {
     return QObject::tr("yard");
@@ -113,11 +115,16 @@ CheckedLine *RoundBar::addLine(QHBoxLayout *row, const QString &label, const QSt
         this);
     line->setObjectName(name);
     line->setFixedWidth(width);
-    if (!label.isEmpty()) {
-        row->addWidget(new QLabel(label, this), 0, Qt::AlignTop);
-    }
+    addLabel(row, label);
     row->addWidget(line, 0, Qt::AlignTop);
     return line;
+}
+
+void RoundBar::addLabel(QHBoxLayout *row, const QString &text)
+{
+    auto *label = new QLabel(text, this);
+    label->setFixedHeight(lineHeight);
+    row->addWidget(label, 0, Qt::AlignTop);
 }
 
 QHBoxLayout *RoundBar::buildDayLine()
@@ -132,7 +139,7 @@ QHBoxLayout *RoundBar::buildDayLine()
                          round.date = **date;
                          return {};
                      });
-    row->addWidget(new QLabel(tr("Crew"), this), 0, Qt::AlignTop);
+    addLabel(row, tr("Crew"));
     m_crew = new CalmComboBox(this);
     m_crew->setObjectName(QStringLiteral("crew"));
     m_crew->setAccessibleName(tr("Crew"));
@@ -180,7 +187,7 @@ void RoundBar::addPlace(QHBoxLayout *row, End end)
     line->line()->setPlaceholderText(tr("yard, or latitude, longitude"));
     auto *button = new QToolButton(this);
     button->setText(tr("From map"));
-    button->setMinimumHeight(30);
+    button->setFixedHeight(lineHeight);
     button->setCheckable(true);
     button->setToolTip(tr("The next click on the map sets the place"));
     button->setAccessibleName(isStart ? tr("Take the start from the map")

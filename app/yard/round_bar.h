@@ -48,6 +48,7 @@ private:
     [[nodiscard]] QHBoxLayout *buildDayLine();
     CheckedLine *addLine(QHBoxLayout *row, const QString &label, const QString &name, int width,
                          const QString &what, Change change);
+    void addLabel(QHBoxLayout *row, const QString &text);
     void addPlace(QHBoxLayout *row, End end);
     void wantEnd(End end);
     void refresh();

@@ -97,6 +97,7 @@ void typeInto(QLineEdit *line, const QString &text)
 {
     QTest::mouseClick(line, Qt::LeftButton);
     line->selectAll();
+    QTest::keyClick(line, Qt::Key_Delete);
     QTest::keyClicks(line, text);
     QTest::keyClick(line, Qt::Key_Return);
 }
@@ -195,7 +196,7 @@ private Q_SLOTS:
         // Delete drops the chosen stop; undo brings it back to its place.
         QTest::keyClick(ribbon, Qt::Key_Delete);
         QCOMPARE(yard.stops().size(), drawn.size() - 1);
-        QVERIFY(std::ranges::find(yard.stops(), drawn[0]) == yard.stops().end());
+        QCOMPARE(std::ranges::count(yard.stops(), drawn[0]), 0);
         yard.session.undoStack().undo();
         QCOMPARE(yard.stops(), drawn);
         for (int i = 0; i < 3; ++i) {

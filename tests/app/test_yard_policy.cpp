@@ -65,6 +65,7 @@ void typeInto(QLineEdit *line, const QString &text)
 {
     QTest::mouseClick(line, Qt::LeftButton);
     line->selectAll();
+    QTest::keyClick(line, Qt::Key_Delete);
     QTest::keyClicks(line, text);
     QTest::keyClick(line, Qt::Key_Return);
 }
