@@ -23,7 +23,8 @@ Result<VisitId> recordVisit(Session &session, Visit visit)
         }
         const Round *round = session.round(visit.round);
         if (round != nullptr && round->state == RoundState::Planned) {
-            if (Status state = project.rounds().setState(visit.round, RoundState::UnderWay); !state) {
+            if (Status state = project.rounds().setState(visit.round, RoundState::UnderWay);
+                !state) {
                 return state;
             }
         }

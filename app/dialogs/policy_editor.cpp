@@ -175,7 +175,7 @@ QWidget *PolicyEditor::buildPacks()
 
 void PolicyEditor::loadPacks()
 {
-    QFile file(QStringLiteral(":/policies.json"));
+    QFile file(QStringLiteral(":/policy_packs.json"));
     const QByteArray json = file.open(QIODevice::ReadOnly) ? file.readAll() : QByteArray();
     auto packs = policyPacks(json);
     if (!packs) {
