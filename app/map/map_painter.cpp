@@ -19,7 +19,8 @@ namespace {
 QString emptyMapText()
 {
     return QCoreApplication::translate(
-        "Map", "No layers yet. Import streets and valves, and they are laid out here.");
+        "Map", "No layers yet. Import streets and valves (Project, Bring in a file), "
+               "and they are laid out here.");
 }
 
 void paintEmpty(QPainter &painter, const QRectF &area)
