@@ -25,6 +25,12 @@ int branchOff(Town &town, int main, double at, double reach, int inches, int yea
     const double side = random.chance(0.5) ? 1.0 : -1.0;
     const Spot out = leftOfLine(host, at) * side;
     const Spot tee = insertVertex(host, at);
+    // Where the branch runs under its street it ends behind the far curb.
+    const Line &street =
+        town.streets[static_cast<std::size_t>(town.mains[static_cast<std::size_t>(main)].street)]
+            .line;
+    while (distanceToLine(tee + out * reach, street) < 21.0)
+        reach += 3.0;
     const int branch =
         addBranch(town, main, {tee, rounded(tee + out * reach)}, inches, year, random);
     const Spot spot = rounded(alongLine(town.mains[static_cast<std::size_t>(branch)].line, 4));
