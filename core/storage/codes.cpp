@@ -12,6 +12,8 @@ template <typename Value> struct Entry
     Value value;
     const char *key;
 };
+// Clang 14 does not work this out for an aggregate by itself.
+template <typename Value> Entry(Value, const char *) -> Entry<Value>;
 
 constexpr std::array valveTypes{
     Entry{ValveType::Unknown, "unknown"},

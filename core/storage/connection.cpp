@@ -152,12 +152,11 @@ Status Connection::openDatabase()
 // transaction takes it now, so that a second program learns it now and not in the middle of work.
 Status Connection::takeLock()
 {
-    const Status status =
-        readText(m_name, QStringLiteral("PRAGMA locking_mode = EXCLUSIVE"))
-            .and_then([this](const std::optional<QString> &) {
-                return runOnce(m_name, QStringLiteral("BEGIN EXCLUSIVE"));
-            })
-            .and_then([this] { return runOnce(m_name, QStringLiteral("COMMIT")); });
+    Status status = readText(m_name, QStringLiteral("PRAGMA locking_mode = EXCLUSIVE"))
+                        .and_then([this](const std::optional<QString> &) {
+                            return runOnce(m_name, QStringLiteral("BEGIN EXCLUSIVE"));
+                        })
+                        .and_then([this] { return runOnce(m_name, QStringLiteral("COMMIT")); });
     if (!status && status.error().code == ErrorCode::Refused &&
         status.error().message.contains(QLatin1String("in use"))) {
         return fail(ErrorCode::Refused,

@@ -239,8 +239,8 @@ Result<QString> Project::backUp(const Moment &now)
     }
     const QString base = QStringLiteral("%1-%2").arg(
         file.completeBaseName(), now.local().toString(QStringLiteral("yyyy-MM-dd-HHmmss")));
-    const QString target = freePath(folder.path(), base, QStringLiteral(".keyround"));
-    return m_data->connection->copyTo(target).map([&target] { return target; });
+    QString target = freePath(folder.path(), base, QStringLiteral(".keyround"));
+    return m_data->connection->copyTo(target).map([&target] { return std::move(target); });
 }
 
 Result<QStringList> Project::verify()

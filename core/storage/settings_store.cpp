@@ -128,7 +128,7 @@ Result<ProjectSettings> fromValues(const Values &values)
     if (values.contains(crews)) {
         settings.crews.clear();
         const QJsonArray names = values.value(crews).value(QLatin1String("names")).toArray();
-        for (const QJsonValue &name : names) {
+        for (const auto &name : names) {
             settings.crews << name.toString();
         }
     }

@@ -161,7 +161,7 @@ Status ValveStore::addAll(const std::vector<Valve> &valves, const Author &author
             edits.push_back({EditId{newUuid7(now.utcMilliseconds)}, valve.id, ValveField::Number,
                              QString(), valve.number, author, now, why});
         }
-        return record(std::move(edits));
+        return record(edits);
     });
 }
 
@@ -174,7 +174,7 @@ Status ValveStore::update(const Valve &valve, const Author &author, const Moment
         }
         Valve before;
         bool found = false;
-        const Status read = readRows(
+        Status read = readRows(
             m_connection, QStringLiteral("SELECT %1 FROM valves WHERE id = ?").arg(columns),
             [&](const Statement &row) {
                 found = true;
@@ -208,11 +208,11 @@ Status ValveStore::update(const Valve &valve, const Author &author, const Moment
             !status) {
             return tl::unexpected(explainTaken(status.error(), valve));
         }
-        return record(std::move(edits));
+        return record(edits);
     });
 }
 
-Status ValveStore::record(std::vector<ValveEdit> edits)
+Status ValveStore::record(const std::vector<ValveEdit> &edits)
 {
     Result<Statement> insert = Statement::prepare(
         m_connection,

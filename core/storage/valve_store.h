@@ -46,7 +46,7 @@ public:
     [[nodiscard]] Result<std::vector<ValveEdit>> edits(const ValveId &valve) const;
 
 private:
-    [[nodiscard]] Status record(std::vector<ValveEdit> edits);
+    [[nodiscard]] Status record(const std::vector<ValveEdit> &edits);
 
     Project &m_project;
     QString m_connection;

@@ -49,7 +49,7 @@ public:
 
     QJsonValue take(const QString &key, QJsonValue::Type type)
     {
-        const QJsonValue value = m_json.value(key);
+        QJsonValue value = m_json.value(key);
         if (value.type() != type && m_bad.isEmpty()) {
             m_bad = key;
         }
@@ -109,7 +109,7 @@ void readPasses(Reader &reader, Visit &visit)
 {
     const QString key = QStringLiteral("passes");
     const QJsonArray passes = reader.array(key);
-    for (const QJsonValue &value : passes) {
+    for (const auto &value : passes) {
         Reader inner(value.toObject());
         visit.passes.push_back({inner.kind<PassDirection>(QStringLiteral("direction")),
                                 QuarterTurns{inner.integer(QStringLiteral("quarter_turns"))}});
@@ -121,7 +121,7 @@ void readProblems(Reader &reader, Visit &visit)
 {
     const QString key = QStringLiteral("problems");
     const QJsonArray problems = reader.array(key);
-    for (const QJsonValue &value : problems) {
+    for (const auto &value : problems) {
         const std::optional<Problem> problem = problemFromKey(value.toString());
         reader.check(problem.has_value(), key);
         if (problem) {

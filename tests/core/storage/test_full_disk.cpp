@@ -110,7 +110,7 @@ void TestFullDisk::fileThatMayNotGrow()
         VERIFY_OK((*project)->valves().add(valve, author(), moment(), QString()));
         Error refusal;
         {
-            const FileSizeLimit limit(600 * 1024);
+            const FileSizeLimit limit(rlim_t{600} * 1024);
             std::tie(acknowledged, refusal) = addUntilRefused(**project, valve.id);
         }
         QVERIFY(!acknowledged.empty());
@@ -139,7 +139,7 @@ void TestFullDisk::swallowedFaultStoresNothing()
     VERIFY_OK((*project)->valves().add(valve, author(), moment(), QString()));
     const Status outcome = (*project)->transaction([&]() -> Status {
         {
-            const FileSizeLimit limit(300 * 1024);
+            const FileSizeLimit limit(rlim_t{300} * 1024);
             std::vector<Visit> many;
             for (std::uint64_t stamp = 1; stamp < 200; ++stamp) {
                 many.push_back(longVisit(valve.id, stamp));
@@ -165,7 +165,7 @@ void TestFullDisk::createOnAFullDiskLeavesNothing()
     const QTemporaryDir folder;
     const QString path = folder.filePath(QStringLiteral("town.keyround"));
     {
-        const FileSizeLimit limit(20 * 1024);
+        const FileSizeLimit limit(rlim_t{20} * 1024);
         const auto refused = Project::create(path, UnitSystem::Us);
         QVERIFY(!refused);
         QCOMPARE(refused.error().code, ErrorCode::StorageFault);
