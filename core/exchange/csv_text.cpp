@@ -316,6 +316,9 @@ QString guarded(const QString &field)
 
 QString unguarded(const QString &field)
 {
+    if (!field.startsWith(QLatin1Char('\''))) { // nearly every cell of every file
+        return field;
+    }
     static const QRegularExpression mark(QStringLiteral("^'+[=+\\-@\\t\\r\\n]"));
     return mark.match(field).hasMatch() ? field.mid(1) : field;
 }

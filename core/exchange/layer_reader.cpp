@@ -32,6 +32,15 @@ bool mayFit(LayerKind kind, OGRLayer &layer)
     return kind == LayerKind::Visits || shape == Shape::Point || shape == Shape::None || undeclared;
 }
 
+/// Asked of every cell, so by its bytes first: there are never fewer bytes than characters.
+bool isTooLong(const OGRFeature &feature, int column)
+{
+    return feature.GetFieldDefnRef(column)->GetType() == OFTString &&
+           feature.IsFieldSetAndNotNull(column) &&
+           qstrlen(feature.GetFieldAsString(column)) > static_cast<size_t>(longestCell) &&
+           cellText(feature, column).size() > longestCell;
+}
+
 QString shapeWords(OGRLayer &layer)
 {
     return QString::fromUtf8(OGRGeometryTypeToName(layer.GetGeomType())).toLower();
@@ -281,9 +290,8 @@ Status LayerReader::readRows(const Progress &progress, std::vector<RowNote> &rej
         }
         const SourceRow row(number, *feature, m_columns);
         const auto tooLong =
-            std::find_if(m_columns.constBegin(), m_columns.constEnd(), [&feature](int column) {
-                return cellText(*feature, column).size() > longestCell;
-            });
+            std::find_if(m_columns.constBegin(), m_columns.constEnd(),
+                         [&feature](int column) { return isTooLong(*feature, column); });
         if (tooLong == m_columns.constEnd()) {
             take(row);
         } else {
