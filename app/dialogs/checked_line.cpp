@@ -18,6 +18,7 @@ CheckedLine::CheckedLine(const QString &name, Take take, QWidget *parent)
     setFocusProxy(m_line);
     m_message->setTextFormat(Qt::PlainText);
     m_message->setWordWrap(true);
+    m_message->setAlignment(Qt::AlignLeft | Qt::AlignTop);
     m_message->setProperty("role", QStringLiteral("refusal"));
     m_message->hide();
     auto *layout = new QVBoxLayout(this);

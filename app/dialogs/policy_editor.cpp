@@ -13,6 +13,7 @@
 #include <QHBoxLayout>
 #include <QHeaderView>
 #include <QPushButton>
+#include <QScrollArea>
 #include <QSignalBlocker>
 #include <QTableWidget>
 #include <QVBoxLayout>
@@ -80,8 +81,8 @@ PolicyEditor::PolicyEditor(Session &session, QWidget *parent)
     right->addStretch(1);
     auto *layout = new QHBoxLayout(this);
     layout->setSpacing(16);
-    layout->addLayout(left, 3);
-    layout->addLayout(right, 2);
+    layout->addLayout(left, 9);
+    layout->addLayout(right, 5);
 
     loadPacks();
     connect(&session.notifier(), &Notifier::settingsChanged, this, &PolicyEditor::refresh);
@@ -103,9 +104,9 @@ void PolicyEditor::buildRuleTable()
     header->setSectionResizeMode(QHeaderView::Interactive);
     header->setHighlightSections(false);
     header->setStretchLastSection(true);
-    m_rules->setColumnWidth(Rule, 170);
-    m_rules->setColumnWidth(AppliesTo, 180);
-    m_rules->setColumnWidth(Interval, 130);
+    m_rules->setColumnWidth(Rule, 150);
+    m_rules->setColumnWidth(AppliesTo, 150);
+    m_rules->setColumnWidth(Interval, 120);
     connect(m_rules, &QTableWidget::itemSelectionChanged, this, &PolicyEditor::showChosen);
 }
 
@@ -162,8 +163,15 @@ QWidget *PolicyEditor::buildPacks()
     row->addWidget(m_packChoice, 1);
     row->addWidget(m_takePack);
     auto *layout = new QVBoxLayout(frame);
+    auto *area = new QScrollArea(frame);
+    area->setWidget(m_packRules);
+    area->setWidgetResizable(true);
+    area->setFrameShape(QFrame::NoFrame);
+    area->setFixedHeight(104);
+    area->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
+    m_packRules->setAlignment(Qt::AlignLeft | Qt::AlignTop);
     layout->addLayout(row);
-    layout->addWidget(m_packRules);
+    layout->addWidget(area);
     connect(m_packChoice, &QComboBox::currentIndexChanged, this, [this](int index) {
         m_packRules->setText(
             index < 0 ? QString()

@@ -68,7 +68,7 @@ SettingsPanel *SettingsPanel::openBeside(QWidget *owner, Session &session, Page 
     if (panel == nullptr) {
         panel = new SettingsPanel(session, window);
         panel->setWindowFlag(Qt::Window);
-        panel->resize(1060, 620);
+        panel->resize(1120, 660);
     }
     panel->showPage(page);
     panel->show();
@@ -169,9 +169,11 @@ QWidget *SettingsPanel::buildDayPage()
               [](ProjectSettings &s) -> double & { return s.travel.detourFactor; });
     addNumber(form, tr("Metres a second, without streets"), 0.5, 40,
               [](ProjectSettings &s) -> double & { return s.travel.estimateMetresPerSecond; });
-    form->addRow(QString(), plainLabel(tr("The minutes and seconds that the program brings are "
-                                          "common practice, no source: put in your own."),
-                                       QStringLiteral("quiet")));
+    auto *note = plainLabel(tr("The minutes and seconds that the program brings are common "
+                               "practice, no source: put in your own."),
+                            QStringLiteral("quiet"));
+    note->setMinimumWidth(420);
+    form->addRow(QString(), note);
     return page;
 }
 

@@ -13,6 +13,7 @@
 #include <QLabel>
 #include <QLineEdit>
 #include <QSettings>
+#include <QSignalBlocker>
 #include <QSortFilterProxyModel>
 #include <QTableView>
 #include <QToolButton>
@@ -146,6 +147,19 @@ void DataTable::setModel(QAbstractItemModel *model)
     connect(header, &QHeaderView::sectionMoved, this, &DataTable::keepLayout);
     connect(header, &QHeaderView::sortIndicatorChanged, this, &DataTable::keepLayout);
     refreshEmptyState();
+}
+
+void DataTable::setDefaultWidths(std::initializer_list<int> widths)
+{
+    if (QSettings().contains(QStringLiteral("tables/") + m_name)) {
+        return;
+    }
+    // Widths of the program's own are no arrangement to keep.
+    const QSignalBlocker quiet(m_view->horizontalHeader());
+    int column = 0;
+    for (const int width : widths) {
+        m_view->setColumnWidth(column++, width);
+    }
 }
 
 void DataTable::setEmptyText(const QString &text)

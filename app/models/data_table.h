@@ -9,6 +9,8 @@
 
 #include <QWidget>
 
+#include <initializer_list>
+
 class QAbstractItemModel;
 class QLabel;
 class QLineEdit;
@@ -28,6 +30,8 @@ public:
     DataTable(const QString &name, QWidget *parent = nullptr);
 
     void setModel(QAbstractItemModel *model);
+    /// Column widths for a table that nobody has arranged yet. Call after setModel().
+    void setDefaultWidths(std::initializer_list<int> widths);
     /// Shown in place of an empty table: why it is empty and what to do.
     void setEmptyText(const QString &text);
     /// A widget of the place's own at the right of the filter line.

@@ -4,7 +4,6 @@
 #include "app/models/cells.h"
 #include "app/models/data_table.h"
 #include "app/shell/session.h"
-#include "core/inventory/valve_fields.h"
 
 #include <algorithm>
 
@@ -12,9 +11,31 @@ namespace keyround {
 
 namespace {
 
-int fieldCount()
+using Column = ValveModel::Column;
+using Extra = ValveModel::Extra;
+
+/// The columns in order: first what is looked for most, then every other field in its own order,
+/// so that a field added to the inventory appears here by itself.
+const std::vector<Column> &columns()
 {
-    return static_cast<int>(valveFields().size());
+    static const std::vector<Column> all = [] {
+        std::vector<Column> made{ValveField::Number,     Extra::Condition, Extra::Due,
+                                 ValveField::Size,       ValveField::Type, ValveField::Address,
+                                 ValveField::Zone,       Extra::LastVisit, Extra::LastFullCycle,
+                                 ValveField::ListedTurns};
+        for (const ValveFieldInfo &info : valveFields()) {
+            if (std::ranges::find(made, Column(info.field)) == made.end()) {
+                made.emplace_back(info.field);
+            }
+        }
+        return made;
+    }();
+    return all;
+}
+
+const Column &columnAt(int index)
+{
+    return columns()[static_cast<size_t>(index)];
 }
 
 QVariant fieldSortValue(const Valve &valve, ValveField field, UnitSystem units)
@@ -77,9 +98,9 @@ int ValveModel::rowOf(const ValveId &valve) const
     return found == m_rows.end() ? -1 : static_cast<int>(found - m_rows.begin());
 }
 
-int ValveModel::columnOf(Extra extra)
+int ValveModel::columnOf(const Column &column)
 {
-    return fieldCount() + extra;
+    return static_cast<int>(std::ranges::find(columns(), column) - columns().begin());
 }
 
 int ValveModel::rowCount(const QModelIndex &parent) const
@@ -89,53 +110,48 @@ int ValveModel::rowCount(const QModelIndex &parent) const
 
 int ValveModel::columnCount(const QModelIndex &parent) const
 {
-    return parent.isValid() ? 0 : fieldCount() + ExtraCount;
+    return parent.isValid() ? 0 : static_cast<int>(columns().size());
 }
 
-QVariant ValveModel::text(const Valve &valve, int column) const
+QString ValveModel::text(const Valve &valve, const Column &column) const
 {
-    if (column < fieldCount()) {
-        const ValveField field = valveFields()[static_cast<size_t>(column)].field;
-        return valveFieldText(valve, field, m_session.units());
+    if (const auto *field = std::get_if<ValveField>(&column)) {
+        return valveFieldText(valve, *field, m_session.units());
     }
     const ValveHistory &history = m_session.history(valve.id);
-    switch (column - fieldCount()) {
-    case ConditionColumn:
+    switch (std::get<Extra>(column)) {
+    case Extra::Condition:
         return wordFor(history.condition);
-    case LastVisit:
+    case Extra::LastVisit:
         return dateCell(history.lastVisit);
-    case LastFullCycle:
+    case Extra::LastFullCycle:
         return dateCell(history.lastFullCycle);
-    case DueColumn: {
-        const DueEntry *due = m_session.dueEntry(valve.id);
-        return due != nullptr ? wordFor(due->state) : QString(QChar(0x2013));
+    case Extra::Due:
+        break;
     }
-    default:
-        return {};
-    }
+    const DueEntry *due = m_session.dueEntry(valve.id);
+    return due != nullptr ? wordFor(due->state) : QString(QChar(0x2013));
 }
 
-QVariant ValveModel::sortValue(const Valve &valve, int column) const
+QVariant ValveModel::sortValue(const Valve &valve, const Column &column) const
 {
-    if (column < fieldCount()) {
-        return fieldSortValue(valve, valveFields()[static_cast<size_t>(column)].field,
-                              m_session.units());
+    if (const auto *field = std::get_if<ValveField>(&column)) {
+        return fieldSortValue(valve, *field, m_session.units());
     }
     const ValveHistory &history = m_session.history(valve.id);
-    switch (column - fieldCount()) {
-    case ConditionColumn:
+    const auto orFirst = [](const QDate &date) { return date.isValid() ? date : QDate(1, 1, 1); };
+    switch (std::get<Extra>(column)) {
+    case Extra::Condition:
         return static_cast<int>(history.condition);
-    case LastVisit:
-        return history.lastVisit.isValid() ? history.lastVisit : QDate(1, 1, 1);
-    case LastFullCycle:
-        return history.lastFullCycle.isValid() ? history.lastFullCycle : QDate(1, 1, 1);
-    case DueColumn: {
-        const DueEntry *due = m_session.dueEntry(valve.id);
-        return due != nullptr ? static_cast<int>(due->state) : -1;
+    case Extra::LastVisit:
+        return orFirst(history.lastVisit);
+    case Extra::LastFullCycle:
+        return orFirst(history.lastFullCycle);
+    case Extra::Due:
+        break;
     }
-    default:
-        return {};
-    }
+    const DueEntry *due = m_session.dueEntry(valve.id);
+    return due != nullptr ? static_cast<int>(due->state) : -1;
 }
 
 QVariant ValveModel::data(const QModelIndex &index, int role) const
@@ -149,11 +165,11 @@ QVariant ValveModel::data(const QModelIndex &index, int role) const
     }
     switch (role) {
     case Qt::DisplayRole:
-        return text(*valve, index.column());
+        return text(*valve, columnAt(index.column()));
     case DataTable::sortRole:
-        return sortValue(*valve, index.column());
+        return sortValue(*valve, columnAt(index.column()));
     case Qt::DecorationRole:
-        return index.column() == columnOf(ConditionColumn)
+        return columnAt(index.column()) == Column(Extra::Condition)
                    ? QVariant(conditionIcon(m_session.history(valve->id).condition))
                    : QVariant();
     default:
@@ -166,21 +182,20 @@ QVariant ValveModel::headerData(int section, Qt::Orientation orientation, int ro
     if (orientation != Qt::Horizontal || role != Qt::DisplayRole) {
         return {};
     }
-    if (section < fieldCount()) {
-        return tr(valveFields()[static_cast<size_t>(section)].label);
+    if (const auto *field = std::get_if<ValveField>(&columnAt(section))) {
+        return tr(infoOf(*field).label);
     }
-    switch (section - fieldCount()) {
-    case ConditionColumn:
+    switch (std::get<Extra>(columnAt(section))) {
+    case Extra::Condition:
         return tr("Condition");
-    case LastVisit:
+    case Extra::LastVisit:
         return tr("Last visit");
-    case LastFullCycle:
+    case Extra::LastFullCycle:
         return tr("Last full cycle");
-    case DueColumn:
-        return tr("Due");
-    default:
-        return {};
+    case Extra::Due:
+        break;
     }
+    return tr("Due");
 }
 
 } // namespace keyround

@@ -31,12 +31,16 @@ void DayRibbon::paintEvent(QPaintEvent * /*event*/)
     painter.fillRect(rect(), look::card);
     paintHours(painter);
     if (m_content.plan.stops.empty()) {
+        const QString words = m_content.canChange
+                                  ? tr("No stops yet. Draw up the round, or choose valves in the "
+                                       "list or on the map and add them.")
+                                  : tr("This round has no stops.");
+        painter.setFont(font());
+        QRectF box = QFontMetricsF(font()).boundingRect(words).adjusted(-8, -4, 8, 4);
+        box.moveCenter(QPointF(width() / 2.0, bandTop + bandHeight / 2));
+        painter.fillRect(box, look::card);
         painter.setPen(look::quietInk);
-        painter.drawText(rect().adjusted(0, 16, 0, 0), Qt::AlignCenter,
-                         m_content.canChange
-                             ? tr("No stops yet. Draw up the round, or choose valves in the list "
-                                  "or on the map and add them.")
-                             : tr("This round has no stops."));
+        painter.drawText(box, Qt::AlignCenter, words);
     }
     for (const RibbonStretch &stretch : m_stretches) {
         paintStretch(painter, stretch);
@@ -170,6 +174,10 @@ void DayRibbon::paintDrag(QPainter &painter) const
     painter.drawRect(box.translated(shift, -6));
     painter.setOpacity(1.0);
     painter.setPen(Qt::white);
+    QFont bold = font();
+    bold.setPointSizeF(12);
+    bold.setBold(true);
+    painter.setFont(bold);
     painter.drawText(box.translated(shift, -6), Qt::AlignCenter, QString::number(m_pressed + 1));
 
     // A wedge and a line where the stop would land.

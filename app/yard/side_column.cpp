@@ -37,15 +37,6 @@ QWidget *pageWith(DataTable *table)
     return page;
 }
 
-/// Widths for a table that nobody has arranged yet; what was arranged is restored after.
-void setWidths(DataTable *table, std::initializer_list<int> widths)
-{
-    int column = 0;
-    for (const int width : widths) {
-        table->view()->setColumnWidth(column++, width);
-    }
-}
-
 } // namespace
 
 SideColumn::SideColumn(Session &session, RoundDesk &desk, QWidget *parent)
@@ -95,7 +86,7 @@ QWidget *SideColumn::buildDuePage()
             [this](int index) { m_due->setShow(static_cast<DueModel::Show>(index)); });
     m_dueTable->addTool(show);
     m_dueTable->setModel(m_due);
-    setWidths(m_dueTable, {84, 104, 92, 110, 150, 120});
+    m_dueTable->setDefaultWidths({84, 104, 92, 110, 150, 120});
     QWidget *page = pageWith(m_dueTable);
     m_reason = plainLabel({}, {}, page);
     m_reason->setObjectName(QStringLiteral("reason"));
@@ -110,6 +101,7 @@ QWidget *SideColumn::buildValvesPage()
 {
     m_valveTable = new DataTable(QStringLiteral("valves"));
     m_valveTable->setModel(m_valves);
+    m_valveTable->setDefaultWidths({76, 130, 104, 60, 90, 200});
     QWidget *page = pageWith(m_valveTable);
     addAddButton(page);
     return page;
@@ -121,7 +113,7 @@ QWidget *SideColumn::buildStopsPage()
     m_stopTable->setModel(m_stops);
     m_stopTable->setEmptyText(tr("This round has no stops yet. Draw up the round, or choose valves "
                                  "in the list or on the map and add them."));
-    setWidths(m_stopTable, {46, 84, 60, 60, 70, 76, 70});
+    m_stopTable->setDefaultWidths({46, 84, 60, 60, 70, 76, 70});
     QWidget *page = pageWith(m_stopTable);
     m_drop = new QPushButton(tr("Drop from the round"), page);
     m_drop->setObjectName(QStringLiteral("drop"));
@@ -135,7 +127,7 @@ QWidget *SideColumn::buildLeftOutPage()
     m_leftOut->setHorizontalHeaderLabels({tr("Valve"), tr("Why it was left out")});
     m_leftOutTable = new DataTable(QStringLiteral("left-out"));
     m_leftOutTable->setModel(m_leftOut);
-    setWidths(m_leftOutTable, {90});
+    m_leftOutTable->setDefaultWidths({90});
     QWidget *page = pageWith(m_leftOutTable);
     addAddButton(page);
     return page;

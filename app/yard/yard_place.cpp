@@ -94,6 +94,7 @@ YardPlace::YardPlace(Session &session, QWidget *parent)
     build();
     wire();
     refreshAll();
+    refreshRound();
 }
 
 YardPlace::~YardPlace() = default;
@@ -179,6 +180,7 @@ QWidget *YardPlace::buildMapSide()
         },
         p.yardQuestion);
     p.yardLine->setObjectName(QStringLiteral("yardLine"));
+    p.yardLine->line()->setPlaceholderText(QStringLiteral("41.2345, -88.1234"));
     auto *asked = new QHBoxLayout(p.yardQuestion);
     asked->addWidget(question, 1);
     asked->addWidget(p.yardLine, 1);
@@ -190,13 +192,9 @@ QWidget *YardPlace::buildMapSide()
     p.lasso->setCheckable(true);
     p.lasso->setToolTip(tr("Draw round the valves that you want to choose"));
     connect(p.lasso, &QToolButton::toggled, p.map, &MapWidget::setLasso);
-    auto *all = new QToolButton(side);
-    all->setText(tr("Whole map"));
-    connect(all, &QToolButton::clicked, p.map, &MapWidget::showAll);
     auto *tools = new QHBoxLayout;
     tools->addWidget(p.mapHint, 1);
     tools->addWidget(p.lasso);
-    tools->addWidget(all);
 
     auto *layout = new QVBoxLayout(side);
     layout->setContentsMargins(4, 0, 4, 0);
@@ -337,8 +335,12 @@ void YardPlace::drawUp()
     }
     const Status drawn =
         p.workBar->run(others, [&](const Progress &progress) { return p.desk->drawUp(progress); });
-    say(drawn);
     refreshRound();
+    if (!drawn && drawn.error().code == ErrorCode::Cancelled) {
+        Q_EMIT p.session.notifier().said(tr("Stopped. The round is as it was."));
+        return;
+    }
+    say(drawn);
     if (drawn) {
         Q_EMIT p.session.notifier().said(tr("Drew up %1.").arg(p.sentence->text()));
     }
@@ -392,7 +394,6 @@ void YardPlace::refreshAll()
     p.yardLine->setStored(asksForYard ? QString() : placeText(*p.session.settings().yard));
     p.chosen.removeIf([&](const ValveId &id) { return p.session.valve(id) == nullptr; });
     choose(p.chosen);
-    refreshRound();
 }
 
 void YardPlace::refreshRound()

@@ -12,6 +12,7 @@
 #include "app/shell/style.h"
 #include "app/yard/day_ribbon.h"
 #include "app/yard/side_column.h"
+#include "core/storage/round_store.h"
 #include "core/storage/valve_store.h"
 #include "tests/support/test_town.h"
 
@@ -21,6 +22,7 @@
 #include <QLabel>
 #include <QLineEdit>
 #include <QPushButton>
+#include <QSettings>
 #include <QSignalSpy>
 #include <QTableView>
 #include <QTest>
@@ -40,6 +42,7 @@ struct Yard
 
     explicit Yard(bool filled = true, const QSize &size = {1366, 768})
     {
+        QSettings().clear(); // no table or splitter arranged by the test before
         session.setPerson(QStringLiteral("T. Invented"));
         if (filled) {
             town = makeSmallTown(session);
@@ -354,10 +357,48 @@ private Q_SLOTS:
         typeInto(to->line(), QStringLiteral("06:00")); // before the shift begins
         QVERIFY(to->isRefused());
         QVERIFY(yard.session.rounds().front() == before);
+        yard.picture(QStringLiteral("yard-bad-day-1366x768.png"));
         typeInto(date->line(), QStringLiteral("2026-03-17"));
         QCOMPARE(yard.session.rounds().front().date, QDate(2026, 3, 17));
         yard.session.undoStack().undo();
         QVERIFY(yard.session.rounds().front() == before);
+    }
+
+    void aFinishedRoundIsOnlyLookedAt()
+    {
+        Yard yard;
+        yard.click("drawUp");
+        const Round before = yard.session.rounds().front();
+        QVERIFY(yard.session.project().rounds().setState(before.id, RoundState::Finished));
+        Q_EMIT yard.session.notifier().roundsChanged();
+        QVERIFY(!yard.find<QPushButton>("drawUp")->isEnabled());
+        QVERIFY(!yard.find<QPushButton>("bestOrder")->isEnabled());
+        QVERIFY(!yard.find<CheckedLine>("date")->isEnabled());
+        QVERIFY(yard.find<QPushButton>("paper")->isEnabled());
+        DayRibbon *ribbon = yard.ribbon();
+        ribbon->setFocus();
+        QTest::keyClick(ribbon, Qt::Key_Right);
+        QTest::keyClick(ribbon, Qt::Key_Left, Qt::AltModifier);
+        QTest::keyClick(ribbon, Qt::Key_Delete);
+        QCOMPARE(yard.stops(), before.stops);
+        QVERIFY(yard.sentence().contains(QLatin1String("cannot be changed")));
+        yard.click("newRound");
+        QVERIFY(yard.find<QPushButton>("drawUp")->isEnabled());
+        QVERIFY(yard.place->chosenRound().isNull());
+    }
+
+    void paperAndGpxAreAskedForTheRoundShown()
+    {
+        Yard yard;
+        QSignalSpy sheets(yard.place.get(), &YardPlace::sheetWanted);
+        QSignalSpy routes(yard.place.get(), &YardPlace::gpxWanted);
+        QVERIFY(!yard.find<QPushButton>("paper")->isEnabled());
+        yard.click("drawUp");
+        yard.click("paper");
+        yard.click("gpx");
+        QCOMPARE(sheets.size(), 1);
+        QCOMPARE(routes.size(), 1);
+        QCOMPARE(sheets.first().first().value<RoundId>(), yard.session.rounds().front().id);
     }
 
     void anEmptyProjectSaysWhatToDo()

@@ -29,7 +29,7 @@ struct Panel
 
     Panel() : town(makeSmallTown(session)), panel(std::make_unique<SettingsPanel>(session))
     {
-        panel->resize(1060, 620);
+        panel->resize(1120, 660);
         panel->show();
         QApplication::setActiveWindow(panel.get());
         [[maybe_unused]] const bool shown = QTest::qWaitForWindowExposed(panel.get());
@@ -47,6 +47,7 @@ struct Panel
     }
     void picture(const QString &name) const
     {
+        QTest::qWait(20); // the layout follows in the event loop
         const QDir folder(QStringLiteral(KEYROUND_BUILD_DIR "/screens"));
         folder.mkpath(QStringLiteral("."));
         QVERIFY(panel->grab().save(folder.filePath(name)));
