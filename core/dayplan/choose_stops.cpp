@@ -5,6 +5,7 @@
 #include "core/routing/stop_order.h"
 
 #include <algorithm>
+#include <utility>
 
 namespace keyround {
 
@@ -63,6 +64,7 @@ public:
             }
             if (m_taken[i] == 0 && (insert(i) || insertWithNewOrder(i))) {
                 m_taken[i] = 1;
+                m_isNew = true;
             }
         }
         return true;
@@ -145,6 +147,7 @@ private:
     double m_shift;
     std::vector<char> m_taken;
     Choice m_choice;
+    bool m_isNew = true; ///< stops were taken since the best order was found
 };
 
 } // namespace

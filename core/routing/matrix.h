@@ -15,7 +15,8 @@ class Matrix
 {
 public:
     Matrix() = default;
-    explicit Matrix(std::size_t size, double value = 0.0) : m_size(size), m_cells(size * size, value)
+    explicit Matrix(std::size_t size, double value = 0.0)
+        : m_size(size), m_cells(size * size, value)
     {
     }
     [[nodiscard]] std::size_t size() const { return m_size; }
@@ -23,7 +24,10 @@ public:
     {
         return m_cells[from * m_size + to];
     }
-    void set(std::size_t from, std::size_t to, double value) { m_cells[from * m_size + to] = value; }
+    void set(std::size_t from, std::size_t to, double value)
+    {
+        m_cells[from * m_size + to] = value;
+    }
     [[nodiscard]] const double *row(std::size_t from) const { return &m_cells[from * m_size]; }
 
 private:

@@ -31,29 +31,12 @@ void Path::refresh(std::size_t from, std::size_t to)
     }
 }
 
-double Path::reversalGain(std::size_t i, std::size_t j) const
-{
-    const double before = hop(i - 1, i) + hop(j, j + 1) + (m_ahead[j] - m_ahead[i]);
-    const double after = hop(i - 1, j) + hop(i, j + 1) + (m_back[j] - m_back[i]);
-    return before - after;
-}
-
 void Path::reverse(std::size_t i, std::size_t j)
 {
     const auto begin = m_order.begin();
     std::reverse(begin + static_cast<std::ptrdiff_t>(i),
                  begin + static_cast<std::ptrdiff_t>(j + 1));
     refresh(i, j);
-}
-
-double Path::moveGain(std::size_t i, std::size_t j, std::size_t k, bool turned) const
-{
-    const double freed = hop(i - 1, i) + hop(j, j + 1) - hop(i - 1, j + 1) + hop(k, k + 1);
-    if (!turned) {
-        return freed - hop(k, i) - hop(j, k + 1);
-    }
-    const double within = (m_back[j] - m_back[i]) - (m_ahead[j] - m_ahead[i]);
-    return freed - hop(k, j) - hop(i, k + 1) - within;
 }
 
 void Path::move(std::size_t i, std::size_t j, std::size_t k, bool turned)

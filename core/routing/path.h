@@ -71,4 +71,22 @@ private:
     std::vector<double> m_back;  ///< cost of the same stretch driven the other way
 };
 
+// Asked for in every step of the search, and therefore here.
+inline double Path::reversalGain(std::size_t i, std::size_t j) const
+{
+    const double before = hop(i - 1, i) + hop(j, j + 1) + (m_ahead[j] - m_ahead[i]);
+    const double after = hop(i - 1, j) + hop(i, j + 1) + (m_back[j] - m_back[i]);
+    return before - after;
+}
+
+inline double Path::moveGain(std::size_t i, std::size_t j, std::size_t k, bool turned) const
+{
+    const double freed = hop(i - 1, i) + hop(j, j + 1) - hop(i - 1, j + 1) + hop(k, k + 1);
+    if (!turned) {
+        return freed - hop(k, i) - hop(j, k + 1);
+    }
+    const double within = (m_back[j] - m_back[i]) - (m_ahead[j] - m_ahead[i]);
+    return freed - hop(k, j) - hop(i, k + 1) - within;
+}
+
 } // namespace keyround

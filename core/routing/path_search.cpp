@@ -92,15 +92,34 @@ void PathSearch::considerShift(const Path &path, std::size_t i, std::size_t j, s
     }
 }
 
+/// The longer of the two hops at a place. A move that helps has a new hop shorter than one that it
+/// takes away, at one of its places; the lists of neighbours are sorted, so that seeking ends
+/// there. (Turning a stretch round may save time within it as well; such moves are found by its
+/// ends.)
+double PathSearch::worthBeating(const Path &path, std::uint32_t place) const
+{
+    const std::size_t a = path.indexOf(place);
+    const double before = a > 0 ? m_costs->at(path.at(a - 1), place) : 0.0;
+    const double after = a < path.lastIndex() ? m_costs->at(place, path.at(a + 1)) : 0.0;
+    return std::max(before, after);
+}
+
 void PathSearch::seekReversals(const Path &path, std::uint32_t place, Move &best) const
 {
     const std::size_t a = path.indexOf(place);
+    const double limit = worthBeating(path, place);
     for (const std::uint32_t other : m_after[place]) {
+        if (m_costs->at(place, other) >= limit) {
+            break;
+        }
         const std::size_t b = path.indexOf(other);
         considerReversal(path, a + 1, b, best);
         considerReversal(path, a, b - 1, best); // b is never the first place, so b > 0
     }
     for (const std::uint32_t other : m_before[place]) {
+        if (m_costs->at(other, place) >= limit) {
+            break;
+        }
         const std::size_t b = path.indexOf(other);
         considerReversal(path, b + 1, a, best);
         considerReversal(path, b, a - 1, best); // a is never the first place here
@@ -110,16 +129,26 @@ void PathSearch::seekReversals(const Path &path, std::uint32_t place, Move &best
 void PathSearch::seekShifts(const Path &path, std::uint32_t place, Move &best) const
 {
     const std::size_t a = path.indexOf(place);
-    for (std::size_t length = 1; length <= longestShift; ++length) {
-        const std::size_t end = a + length - 1;                         // place comes first
-        const std::size_t begin = a + 1 >= length ? a + 1 - length : 0; // place comes last
-        for (const std::uint32_t other : m_before[place]) {
-            considerShift(path, a, end, path.indexOf(other), false, best);
-            considerShift(path, begin, a, path.indexOf(other), true, best);
+    const double limit = worthBeating(path, place);
+    // The place comes first of the stretch that is moved, or last.
+    for (const std::uint32_t other : m_before[place]) {
+        if (m_costs->at(other, place) >= limit) {
+            break;
         }
-        for (const std::uint32_t other : m_after[place]) {
-            considerShift(path, begin, a, path.indexOf(other) - 1, false, best);
-            considerShift(path, a, end, path.indexOf(other) - 1, true, best);
+        const std::size_t k = path.indexOf(other);
+        for (std::size_t more = 0; more < longestShift; ++more) {
+            considerShift(path, a, a + more, k, false, best);
+            considerShift(path, a > more ? a - more : 0, a, k, true, best);
+        }
+    }
+    for (const std::uint32_t other : m_after[place]) {
+        if (m_costs->at(place, other) >= limit) {
+            break;
+        }
+        const std::size_t k = path.indexOf(other) - 1;
+        for (std::size_t more = 0; more < longestShift; ++more) {
+            considerShift(path, a > more ? a - more : 0, a, k, false, best);
+            considerShift(path, a, a + more, k, true, best);
         }
     }
 }

@@ -36,6 +36,7 @@ private:
 
     void improveQueued(Path &path);
     void apply(Path &path, const Move &move);
+    [[nodiscard]] double worthBeating(const Path &path, std::uint32_t place) const;
     void seekReversals(const Path &path, std::uint32_t place, Move &best) const;
     void seekShifts(const Path &path, std::uint32_t place, Move &best) const;
     void seekExchanges(const Path &path, std::uint32_t place, Move &best) const;

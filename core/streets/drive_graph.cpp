@@ -89,15 +89,19 @@ ArcTable arcsOf(const std::vector<Piece> &pieces, std::size_t nodes)
     }
     std::partial_sum(table.first.begin(), table.first.end(), table.first.begin());
     table.arcs.resize(table.first.back());
+    table.tails.resize(table.first.back());
     std::vector<std::uint32_t> next(table.first.begin(), table.first.end() - 1);
     for (std::uint32_t i = 0; i < pieces.size(); ++i) {
         const Piece &piece = pieces[i];
+        constexpr std::uint32_t pieceMask = 0x7FFFFFFFU; // more pieces than any memory holds
         const double seconds = piece.metres * piece.secondsPerMetre;
         if (piece.forward) {
-            table.arcs[next[piece.from]++] = {piece.to, i, seconds, true};
+            table.tails[next[piece.from]] = piece.from;
+            table.arcs[next[piece.from]++] = {seconds, piece.to, i & pieceMask, 1};
         }
         if (piece.backward) {
-            table.arcs[next[piece.to]++] = {piece.from, i, seconds, false};
+            table.tails[next[piece.to]] = piece.to;
+            table.arcs[next[piece.to]++] = {seconds, piece.from, i & pieceMask, 0};
         }
     }
     return table;
@@ -410,7 +414,8 @@ Way DriveGraph::wayBetween(const Snap &from, const Snap &to) const
         append(stretchOf(first.line, from.along, atLast ? first.metres : 0.0));
         for (const std::uint32_t arc : arcs) {
             const GeoLine &line = m_data->pieces[m_data->table.arcs[arc].piece].line;
-            append(m_data->table.arcs[arc].forward ? line : GeoLine(line.rbegin(), line.rend()));
+            append(m_data->table.arcs[arc].forward != 0 ? line
+                                                        : GeoLine(line.rbegin(), line.rend()));
         }
         const bool atFirst = best.entry == BestWay::Entry::AtFirst;
         append(stretchOf(last.line, atFirst ? 0.0 : last.metres, to.along));

@@ -10,10 +10,12 @@ void WaySearch::prepare(std::size_t nodes)
     m_heap.clear();
     if (m_labels.size() < nodes) {
         m_labels.resize(nodes);
+        m_wantedIn.resize(nodes, 0);
     }
     ++m_search;
     if (m_search == 0) { // after four thousand million searches the numbers begin again
         std::fill(m_labels.begin(), m_labels.end(), Label{});
+        std::fill(m_wantedIn.begin(), m_wantedIn.end(), 0U);
         m_search = 1;
     }
 }
@@ -24,31 +26,30 @@ void WaySearch::run(const ArcTable &table, const std::vector<Seed> &seeds,
     prepare(table.nodeCount());
     std::size_t wanted = 0;
     for (const std::uint32_t node : targets) {
-        if (m_labels[node].wantedIn != m_search) {
-            m_labels[node].wantedIn = m_search;
+        if (m_wantedIn[node] != m_search) {
+            m_wantedIn[node] = m_search;
             ++wanted;
         }
     }
     for (const Seed &seed : seeds) {
-        reach(seed.node, seed.seconds, noArc, seed.node);
+        reach(seed.node, seed.seconds, noArc);
     }
     while (!m_heap.empty() && wanted > 0) {
         const QueueItem item = pop();
-        Label &label = m_labels[item.node];
-        if (item.seconds > label.seconds) {
+        if (item.seconds > m_labels[item.node].seconds) {
             continue; // a shorter way to it was found since
         }
-        if (label.wantedIn == m_search) {
-            label.wantedIn = 0;
+        if (m_wantedIn[item.node] == m_search) {
+            m_wantedIn[item.node] = 0;
             --wanted;
         }
         for (std::uint32_t a = table.first[item.node]; a < table.first[item.node + 1]; ++a) {
-            reach(table.arcs[a].head, item.seconds + table.arcs[a].seconds, a, item.node);
+            reach(table.arcs[a].head, item.seconds + table.arcs[a].seconds, a);
         }
     }
 }
 
-void WaySearch::reach(std::uint32_t node, double seconds, std::uint32_t arc, std::uint32_t tail)
+void WaySearch::reach(std::uint32_t node, double seconds, std::uint32_t arc)
 {
     Label &label = m_labels[node];
     if (label.seenIn == m_search && label.seconds <= seconds) {
@@ -57,7 +58,6 @@ void WaySearch::reach(std::uint32_t node, double seconds, std::uint32_t arc, std
     label.seenIn = m_search;
     label.seconds = seconds;
     label.arc = arc;
-    label.tail = tail;
     push({seconds, node});
 }
 
@@ -74,7 +74,7 @@ std::uint32_t WaySearch::trace(const ArcTable &table, std::uint32_t node,
     arcs.clear();
     while (m_labels[node].arc < table.arcs.size()) {
         arcs.push_back(m_labels[node].arc);
-        node = m_labels[node].tail;
+        node = table.tails[m_labels[node].arc];
     }
     std::reverse(arcs.begin(), arcs.end());
     return node;

@@ -13,10 +13,10 @@ namespace keyround {
 /// One direction of a piece of street.
 struct DriveArc
 {
-    std::uint32_t head = 0; ///< the node it leads to
-    std::uint32_t piece = 0;
     double seconds = 0;
-    bool forward = true; ///< driven from the piece's first point to its last
+    std::uint32_t head = 0;       ///< the node it leads to
+    std::uint32_t piece : 31 {};  ///< narrow, because the search is as fast as it reads these
+    std::uint32_t forward : 1 {}; ///< driven from the piece's first point to its last
 };
 
 /// All arcs, sorted by the node that they leave: those of node n are [first[n], first[n + 1]).
@@ -24,6 +24,7 @@ struct ArcTable
 {
     std::vector<std::uint32_t> first;
     std::vector<DriveArc> arcs;
+    std::vector<std::uint32_t> tails; ///< by arc: the node that it leaves
 
     [[nodiscard]] std::size_t nodeCount() const { return first.empty() ? 0 : first.size() - 1; }
 };
@@ -52,10 +53,8 @@ private:
     struct Label
     {
         double seconds = 0;
-        std::uint32_t arc = 0; ///< by which the node was reached, or noArc for a seed
-        std::uint32_t tail = 0;
+        std::uint32_t arc = 0;    ///< by which the node was reached, or noArc for a seed
         std::uint32_t seenIn = 0; ///< number of the search that wrote this label
-        std::uint32_t wantedIn = 0;
     };
     struct QueueItem
     {
@@ -69,12 +68,13 @@ private:
     static constexpr std::uint32_t noArc = std::numeric_limits<std::uint32_t>::max();
 
     void prepare(std::size_t nodes);
-    void reach(std::uint32_t node, double seconds, std::uint32_t arc, std::uint32_t tail);
+    void reach(std::uint32_t node, double seconds, std::uint32_t arc);
     void push(QueueItem item);
     QueueItem pop();
 
     std::vector<Label> m_labels;
-    std::vector<QueueItem> m_heap; ///< four children a parent: fewer levels than two
+    std::vector<std::uint32_t> m_wantedIn; ///< by node: the search that has yet to settle it
+    std::vector<QueueItem> m_heap;         ///< four children a parent: fewer levels than two
     std::uint32_t m_search = 0;
 };
 

@@ -40,15 +40,16 @@ void planRounds(const DriveGraph &graph, const char *where, double metres)
         for (const StopCandidate &stop : stops) {
             places.push_back(stop.place);
         }
-        const double table = bench::medianMilliseconds(
-            runs, [&] { (void)travelTable(graph, places, TravelSettings()); });
+        const bench::Taken table =
+            bench::medianTaken(runs, [&] { (void)travelTable(graph, places, TravelSettings()); });
         std::size_t fitted = 0;
-        const double whole = bench::medianMilliseconds(runs, [&] {
+        const bench::Taken whole = bench::medianTaken(runs, [&] {
             const auto plan = planDay(graph, day, stops, TravelSettings());
             fitted = plan ? plan->stops.size() : 0;
         });
-        std::printf("%s, %2zu stops (%zu fit): planned in %.0f ms, of which ways %.0f ms\n", where,
-                    count, fitted, whole, table);
+        std::printf("%s, %2zu stops (%zu fit): planned in %.0f ms (processor %.0f), of "
+                    "which ways %.0f ms (processor %.0f)\n",
+                    where, count, fitted, whole.wall, whole.processor, table.wall, table.processor);
     }
 }
 
@@ -58,10 +59,10 @@ int main()
 {
     const auto town = tests::gridTown(225, 225, 0.2, 0.02, JunctionRule::EndPoints, 1);
     DriveGraph graph;
-    const double build =
-        bench::medianMilliseconds(3, [&] { graph = DriveGraph::build(town.streets); });
-    std::printf("graph of %zu pieces, %zu nodes built in %.0f ms\n", graph.report().pieces,
-                graph.report().nodes, build);
+    const bench::Taken build =
+        bench::medianTaken(3, [&] { graph = DriveGraph::build(town.streets); });
+    std::printf("graph of %zu pieces, %zu nodes built in %.0f ms (processor %.0f)\n",
+                graph.report().pieces, graph.report().nodes, build.wall, build.processor);
     planRounds(graph, "stops all over 22 km", townMetres);
     planRounds(graph, "stops within 4 km", 4000.0);
 
@@ -74,10 +75,11 @@ int main()
     Round day;
     day.start = due.front().place;
     std::size_t fitted = 0;
-    const double whole = bench::medianMilliseconds(3, [&] {
+    const bench::Taken whole = bench::medianTaken(3, [&] {
         const auto plan = planDay(graph, day, due, TravelSettings());
         fitted = plan ? plan->stops.size() : 0;
     });
-    std::printf("1200 due, %zu fit 8.5 h: planned in %.0f ms\n", fitted, whole);
+    std::printf("1200 due, %zu fit 8.5 h: planned in %.0f ms (processor %.0f)\n", fitted,
+                whole.wall, whole.processor);
     return 0;
 }

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // bench_stop_order [--kicks N] FILE.tsp...: for each instance of TSPLIB its name, its size, the
 // length of the tour found, how far that is above the optimum when it is known here, and the
-// milliseconds it took.
+// milliseconds of processor time it took.
 #include "core/routing/stop_order.h"
 #include "tests/bench/timing.h"
 #include "tests/support/tsplib.h"
@@ -47,18 +47,20 @@ int main(int count, char **arguments)
                          arguments[i]);
             return 1;
         }
+        // Some files carry their name with the extension.
+        const std::string name = instance->name.substr(0, instance->name.find(".tsp"));
         OrderRequest request = tests::closedTour(*instance);
         request.kicksPerStop = usual.kicksPerStop;
         StopOrder found;
-        const double taken =
-            bench::medianMilliseconds(1, [&] { found = bestOrder(instance->lengths, request); });
-        const auto optimum = optima().find(instance->name);
+        const bench::Taken taken =
+            bench::medianTaken(1, [&] { found = bestOrder(instance->lengths, request); });
+        const auto optimum = optima().find(name);
         const QString gap = optimum == optima().end()
                                 ? QStringLiteral("-")
                                 : QStringLiteral("%1%").arg(
                                       100.0 * (found.seconds / optimum->second - 1.0), 0, 'f', 2);
-        std::printf("%s %zu %.0f %s %.0f\n", instance->name.c_str(), instance->lengths.size(),
-                    found.seconds, qPrintable(gap), taken);
+        std::printf("%s %zu %.0f %s %.0f\n", name.c_str(), instance->lengths.size(), found.seconds,
+                    qPrintable(gap), taken.processor);
     }
     return 0;
 }
