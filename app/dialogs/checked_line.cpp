@@ -85,9 +85,15 @@ bool CheckedLine::eventFilter(QObject *watched, QEvent *event)
 void CheckedLine::showRefusal(const QString &message)
 {
     const bool refused = !message.isEmpty();
-    m_message->setText(message);
-    m_message->setVisible(refused);
+    const QString before = m_line->accessibleDescription();
     m_line->setAccessibleDescription(message);
+    if (m_elsewhere == nullptr) {
+        m_message->setText(message);
+        m_message->setVisible(refused);
+    } else if (refused || m_elsewhere->text() == before) {
+        m_elsewhere->setText(message);
+        m_elsewhere->setVisible(refused);
+    }
     if (isRefused() != refused) {
         m_line->setProperty("refused", refused);
         m_line->style()->unpolish(m_line);

@@ -27,6 +27,9 @@ public:
 
     /// The text as it is stored. Does not disturb somebody who is typing.
     void setStored(const QString &text);
+    /// Shows refusals in a label elsewhere, for lines too narrow for words.
+    /// Several lines may share one label, which hides when the refusal it shows is settled.
+    void showRefusalsIn(QLabel *label) { m_elsewhere = label; }
     /// Puts the text there whatever is typed: the line stands for another thing now.
     void reset(const QString &text);
     [[nodiscard]] QString stored() const { return m_stored; }
@@ -44,6 +47,7 @@ private:
     QString m_stored;
     QLineEdit *m_line;
     QLabel *m_message;
+    QLabel *m_elsewhere = nullptr;
 };
 
 } // namespace keyround

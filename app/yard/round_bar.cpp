@@ -3,6 +3,7 @@
 
 #include "app/dialogs/calm_combo_box.h"
 #include "app/dialogs/checked_line.h"
+#include "app/dialogs/plain_label.h"
 #include "app/dialogs/typed_values.h"
 #include "app/shell/session.h"
 #include "app/yard/round_desk.h"
@@ -46,7 +47,11 @@ RoundBar::RoundBar(Session &session, RoundDesk &desk, QWidget *parent)
     layout->setContentsMargins(0, 0, 0, 0);
     layout->setSpacing(6);
     layout->addLayout(buildRoundLine());
+    m_refusal = plainLabel({}, QStringLiteral("refusal"), this);
+    m_refusal->setObjectName(QStringLiteral("dayRefusal"));
+    m_refusal->hide();
     layout->addLayout(buildDayLine());
+    layout->addWidget(m_refusal);
     connect(&desk, &RoundDesk::changed, this, &RoundBar::refresh);
     refresh();
 }
@@ -115,6 +120,7 @@ CheckedLine *RoundBar::addLine(QHBoxLayout *row, const QString &label, const QSt
         this);
     line->setObjectName(name);
     line->setFixedWidth(width);
+    line->showRefusalsIn(m_refusal);
     addLabel(row, label);
     row->addWidget(line, 0, Qt::AlignTop);
     return line;
@@ -134,7 +140,10 @@ QHBoxLayout *RoundBar::buildDayLine()
                      [](Round &round, const QString &text) -> Status {
                          const auto date = parseDate(text, std::nullopt);
                          if (!date || !*date) {
-                             return fail(ErrorCode::BadInput, tr("Write the date as 2026-03-16."));
+                             return fail(ErrorCode::BadInput,
+                                         tr("\"%1\" is no date. Write year, month and day: "
+                                            "2026-03-16.")
+                                             .arg(text.trimmed()));
                          }
                          round.date = **date;
                          return {};

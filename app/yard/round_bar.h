@@ -12,6 +12,7 @@
 
 class QComboBox;
 class QHBoxLayout;
+class QLabel;
 class QPushButton;
 class QToolButton;
 
@@ -60,6 +61,7 @@ private:
     Session &m_session;
     RoundDesk &m_desk;
     End m_endWanted = End::None;
+    QLabel *m_refusal = nullptr; ///< of all the day's fields
     QComboBox *m_choice = nullptr;
     QComboBox *m_crew = nullptr;
     CheckedLine *m_date = nullptr;

@@ -356,10 +356,16 @@ private Q_SLOTS:
         auto *to = yard.find<CheckedLine>("shiftTo");
         typeInto(to->line(), QStringLiteral("06:00")); // before the shift begins
         QVERIFY(to->isRefused());
+        auto *refusal = yard.find<QLabel>("dayRefusal");
+        QVERIFY(refusal->isVisible() && refusal->text().contains(QLatin1String("shift")));
         QVERIFY(yard.session.rounds().front() == before);
         yard.picture(QStringLiteral("yard-bad-day-1366x768.png"));
         typeInto(date->line(), QStringLiteral("2026-03-17"));
         QCOMPARE(yard.session.rounds().front().date, QDate(2026, 3, 17));
+        QVERIFY(refusal->isVisible()); // the shift's end is still refused
+        to->line()->setFocus();
+        QTest::keyClick(to->line(), Qt::Key_Escape);
+        QVERIFY(!refusal->isVisible());
         yard.session.undoStack().undo();
         QVERIFY(yard.session.rounds().front() == before);
     }
