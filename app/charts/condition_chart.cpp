@@ -202,6 +202,12 @@ void ConditionChart::Parts::setAxes()
         most = std::max(most, total(period));
     }
     const bool nothing = most == 0;
+    // Axes without figures look like a chart that failed.
+    const bool framed = !picture.series.empty();
+    plot->xAxis->setVisible(framed);
+    plot->yAxis->setVisible(framed);
+    plot->yAxis->grid()->setVisible(framed);
+    key->setVisible(framed);
     empty->setVisible(nothing);
     empty->setText(picture.emptyWords.isEmpty() ? ConditionChart::tr("Nothing to count.")
                                                 : picture.emptyWords);

@@ -80,6 +80,7 @@ AnswerRow rowFor(const Valve &valve, const ReadVisit *read, UnitSystem units)
         return row;
     }
     row.visit = read->visit.id;
+    row.condition = read->after;
     row.severity = severityOf(read->after);
     row.cells = {valve.number,
                  whatWords(valve, units),
@@ -127,16 +128,20 @@ QString withFilter(const QString &sentence, const QString &filterWords)
     return filterWords.isEmpty() ? sentence : say("%1 Counted: %2.").arg(sentence, filterWords);
 }
 
-QString conditionSentence(const PeriodCounts &counts, int total)
+QString valvesText(size_t count)
+{
+    return count == 1 ? say("1 valve") : say("%1 valves").arg(count);
+}
+
+QString conditionSentence(const PeriodCounts &counts, size_t total)
 {
     const int out = counts.of(Condition::DoesNotShut) + counts.of(Condition::DoesNotTurn) +
                     counts.of(Condition::CannotReach);
     const QString kinds =
         out > 0 ? QStringLiteral(" (%1)").arg(outWords(counts.counts)) : QString();
-    return say("On %1, of %2 valves %3 are serviceable, %4 serviceable with a defect, %5 out of "
-               "condition%6, and %7 were never visited.")
-        .arg(counts.end.toString(Qt::ISODate))
-        .arg(total)
+    return say("On %1, of %2: %3 serviceable, %4 serviceable with a defect, %5 out of "
+               "condition%6, %7 never visited.")
+        .arg(counts.end.toString(Qt::ISODate), valvesText(total))
         .arg(counts.of(Condition::Serviceable))
         .arg(counts.of(Condition::Defect))
         .arg(out)
@@ -164,7 +169,7 @@ Answer conditionAnswer(Session &session, const Asked &asked, const std::vector<V
             rowFor(valve, lastUntil(session.history(valve.id), counts.end), session.units()));
     }
     std::ranges::stable_sort(answer.rows, std::greater{}, &AnswerRow::severity);
-    answer.sentence = conditionSentence(counts, static_cast<int>(valves.size()));
+    answer.sentence = conditionSentence(counts, valves.size());
     if (session.visits().empty()) {
         answer.sentence = say("No visit is on record: all %1 valves count as never visited. Record "
                               "rounds in the Truck, or bring in past visits.")
@@ -203,7 +208,7 @@ QString wentOutSentence(const std::vector<ConditionChange> &changes, const Span 
     const QString when =
         say("From %1 to %2, ").arg(span.from.toString(Qt::ISODate), span.to.toString(Qt::ISODate));
     if (changes.empty()) {
-        return when + say("none of %1 valves went out of condition.").arg(total);
+        return when + say("none of %1 went out of condition.").arg(valvesText(total));
     }
     std::array<int, conditionCount> counts{};
     QSet<ValveId> distinct;
@@ -215,7 +220,7 @@ QString wentOutSentence(const std::vector<ConditionChange> &changes, const Span 
     const QString times = distinct.size() == static_cast<qsizetype>(changes.size())
                               ? QString()
                               : say(", %1 times in all").arg(changes.size());
-    return when + say("%1 of %2 valves went out of condition%3: %4. The latest was %5 on %6.")
+    return when + say("%1 of %2 went out of condition%3: %4. The latest was %5 on %6.")
                       .arg(distinct.size())
                       .arg(total)
                       .arg(times, outWords(counts), session.valve(latest.valve)->number,

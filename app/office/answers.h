@@ -28,7 +28,8 @@ struct AnswerRow
     ValveId valve;
     VisitId visit;     ///< the visit that showed it; null for a valve never visited
     QStringList cells; ///< by answerColumns()
-    int severity = 0;  ///< sorts conditions: the worst highest
+    Condition condition = Condition::NeverVisited;
+    int severity = 0; ///< sorts conditions: the worst highest
 };
 
 struct Answer

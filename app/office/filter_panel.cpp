@@ -32,6 +32,14 @@ Result<QDate> dateTyped(const QString &text)
     return date;
 }
 
+/// Level with the text of the line beside it, also while a refusal stands below that line.
+QLabel *lineLabel(const QString &words)
+{
+    QLabel *label = plainLabel(words);
+    label->setContentsMargins(0, 7, 0, 0);
+    return label;
+}
+
 } // namespace
 
 FilterPanel::FilterPanel(Session &session, QWidget *parent)
@@ -84,9 +92,9 @@ void FilterPanel::buildSpan()
     m_to->line()->setObjectName(QStringLiteral("spanTo"));
     auto *grid = new QGridLayout;
     grid->setColumnStretch(1, 1);
-    grid->addWidget(plainLabel(tr("From")), 0, 0, Qt::AlignTop);
+    grid->addWidget(lineLabel(tr("From")), 0, 0, Qt::AlignTop);
     grid->addWidget(m_from, 0, 1);
-    grid->addWidget(plainLabel(tr("To")), 1, 0, Qt::AlignTop);
+    grid->addWidget(lineLabel(tr("To")), 1, 0, Qt::AlignTop);
     grid->addWidget(m_to, 1, 1);
     auto *spans = new QHBoxLayout;
     const auto offer = [&](const QString &words, auto makeSpan) {

@@ -8,6 +8,7 @@
 
 #include <QHBoxLayout>
 #include <QScrollArea>
+#include <QScrollBar>
 #include <QTimer>
 #include <QToolButton>
 #include <QVBoxLayout>
@@ -43,6 +44,7 @@ HistoryPanel::HistoryPanel(Session &session, QWidget *parent)
 {
     setProperty("role", QStringLiteral("card"));
     setAccessibleName(tr("Visits of the valve"));
+    setMinimumWidth(280);
     m_title->setObjectName(QStringLiteral("historyTitle"));
     m_scroll->setWidgetResizable(true);
     m_scroll->setFrameShape(QFrame::NoFrame);
@@ -102,7 +104,9 @@ void HistoryPanel::refresh()
     m_scroll->setWidget(content);
     if (marked != nullptr) {
         // Its place is known only after the layout has run.
-        QTimer::singleShot(0, content, [this, marked] { m_scroll->ensureWidgetVisible(marked); });
+        QTimer::singleShot(0, content, [this, marked] {
+            m_scroll->verticalScrollBar()->setValue(marked->y() - 4);
+        });
     }
 }
 

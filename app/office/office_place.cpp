@@ -47,6 +47,7 @@ struct OfficePlace::Parts
     FilterPanel *filters = nullptr;
     QLabel *sentence = nullptr;
     ConditionChart *chart = nullptr;
+    QLabel *hint = nullptr;
     QPushButton *allPeriods = nullptr;
     AnswerModel *model = nullptr;
     DataTable *table = nullptr;
@@ -76,14 +77,27 @@ OfficePlace::OfficePlace(Session &session, QWidget *parent)
     auto *splitter = new QSplitter(Qt::Vertical, this);
     splitter->addWidget(buildPicture());
     splitter->addWidget(buildValves());
-    splitter->setStretchFactor(0, 3);
-    splitter->setStretchFactor(1, 2);
+    splitter->setSizes({340, 260});
     splitter->setChildrenCollapsible(false);
     rememberSplitter(splitter, QStringLiteral("office"));
-    auto *right = new QVBoxLayout;
-    right->addWidget(m_parts->sentence);
-    right->addWidget(splitter, 1);
-    row->addLayout(right, 1);
+    auto *answer = new QWidget(this);
+    auto *column = new QVBoxLayout(answer);
+    column->setContentsMargins(0, 0, 0, 0);
+    column->addWidget(m_parts->sentence);
+    column->addWidget(splitter, 1);
+
+    m_parts->history = new HistoryPanel(m_parts->session, this);
+    m_parts->history->hide();
+    connect(m_parts->history, &HistoryPanel::closeWanted, m_parts->history, &QWidget::hide);
+    auto *beside = new QSplitter(Qt::Horizontal, this);
+    beside->addWidget(answer);
+    beside->addWidget(m_parts->history);
+    beside->setSizes({700, 360});
+    beside->setChildrenCollapsible(false);
+    beside->setStretchFactor(0, 1);
+    beside->setStretchFactor(1, 0);
+    rememberSplitter(beside, QStringLiteral("office-visits"));
+    row->addWidget(beside, 1);
     listen();
 }
 
@@ -135,9 +149,8 @@ QWidget *OfficePlace::buildPicture()
         refresh();
     });
     auto *row = new QHBoxLayout;
-    row->addWidget(
-        plainLabel(tr("Click a period to see the valves behind it."), QStringLiteral("quiet"), box),
-        1);
+    m_parts->hint = plainLabel({}, QStringLiteral("quiet"), box);
+    row->addWidget(m_parts->hint, 1);
     row->addWidget(m_parts->allPeriods);
     const auto add = [&](const QString &words, const QString &name, const QString &tip, auto act) {
         auto *button = new QPushButton(words, box);
@@ -173,12 +186,9 @@ QWidget *OfficePlace::buildPicture()
 
 QWidget *OfficePlace::buildValves()
 {
-    auto *splitter = new QSplitter(Qt::Horizontal, this);
     m_parts->model = new AnswerModel(this);
-    m_parts->table = new DataTable(QStringLiteral("valves-behind-the-answer"), splitter);
+    m_parts->table = new DataTable(QStringLiteral("valves-behind-the-answer"), this);
     m_parts->table->setModel(m_parts->model);
-    m_parts->history = new HistoryPanel(m_parts->session, splitter);
-    m_parts->history->hide();
     QTableView *view = m_parts->table->view();
     view->setAccessibleName(tr("Valves behind the answer"));
     view->setToolTip(tr("Double-click or Enter shows the valve's visits"));
@@ -188,16 +198,12 @@ QWidget *OfficePlace::buildValves()
             view->setColumnWidth(column, widths[static_cast<size_t>(column)]);
         }
     }
-    splitter->setStretchFactor(0, 3);
-    splitter->setStretchFactor(1, 2);
-    splitter->setChildrenCollapsible(false);
     connect(m_parts->table, &DataTable::rowActivated, this, [this](int row) {
         const AnswerRow &chosen = m_parts->model->row(row);
         m_parts->history->showValve(chosen.valve, chosen.visit);
         m_parts->history->show();
     });
-    connect(m_parts->history, &HistoryPanel::closeWanted, m_parts->history, &QWidget::hide);
-    return splitter;
+    return m_parts->table;
 }
 
 void OfficePlace::listen()
@@ -254,8 +260,10 @@ void OfficePlace::refresh()
     m_parts->chart->show(answer.picture);
     m_parts->chart->choose(m_parts->period);
     m_parts->allPeriods->setVisible(m_parts->period >= 0);
+    const bool drawn = !answer.picture.series.empty();
+    m_parts->hint->setText(drawn ? tr("Click a period to see the valves behind it.") : QString());
     for (QPushButton *button : std::as_const(m_parts->saves)) {
-        button->setEnabled(!answer.picture.series.empty());
+        button->setEnabled(drawn);
     }
     m_parts->table->setEmptyText(answer.emptyTable);
     m_parts->model->setRows(std::move(answer.rows));

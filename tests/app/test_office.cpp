@@ -139,9 +139,9 @@ private Q_SLOTS:
         const QString said = sentence(*office);
         for (const QString &part : {QStringLiteral("On 2026-03-16"),
                                     QStringLiteral("of %1 valves").arg(m_session->valves().size()),
-                                    QStringLiteral("%1 are serviceable,").arg(serviceable),
+                                    QStringLiteral(": %1 serviceable,").arg(serviceable),
                                     QStringLiteral("%1 out of condition").arg(out),
-                                    QStringLiteral("%1 were never visited").arg(never)}) {
+                                    QStringLiteral("%1 never visited").arg(never)}) {
             QVERIFY2(said.contains(part), qPrintable(said + QStringLiteral(" / ") + part));
         }
         QCOMPARE(numbersShown(*office).size(), qsizetype(m_session->valves().size()));
