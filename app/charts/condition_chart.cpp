@@ -40,7 +40,13 @@ struct ConditionChart::Parts
     void setData();
     void setAxes();
     void keepWithin(const QCPRange &range);
-    void thinTicks(double axisPixels);
+    void thinTicks(double pixels);
+    /// About how long the time axis becomes in a picture this wide. The axis itself knows only
+    /// after the layout that the ticks are wanted for.
+    [[nodiscard]] double axisPixels(int width) const
+    {
+        return std::max(100, width - key->minimumOuterSizeHint().width() - 70);
+    }
     void chosenChanged();
     /// The period under a place on the plot; -1 when there is none.
     [[nodiscard]] int periodAt(const QPointF &at) const;
@@ -74,7 +80,7 @@ ConditionChart::Parts::Parts(ConditionChart &owner) : chart(owner), plot(new QCu
 {
     build();
     QObject::connect(plot, &QCustomPlot::beforeReplot, plot,
-                     [this] { thinTicks(plot->axisRect()->width()); });
+                     [this] { thinTicks(axisPixels(plot->width())); });
     QObject::connect(plot->xAxis, qOverload<const QCPRange &>(&QCPAxis::rangeChanged), plot,
                      [this](const QCPRange &range) { keepWithin(range); });
     QObject::connect(plot, &QCustomPlot::mousePress, plot, [this](QMouseEvent *event) {
@@ -232,11 +238,11 @@ void ConditionChart::Parts::keepWithin(const QCPRange &range)
     }
 }
 
-void ConditionChart::Parts::thinTicks(double axisPixels)
+void ConditionChart::Parts::thinTicks(double pixels)
 {
     const QFontMetricsF metrics(plot->xAxis->tickLabelFont());
     const double width = metrics.horizontalAdvance(QStringLiteral("2024-Q3")) + 14;
-    const double perPeriod = axisPixels / plot->xAxis->range().size();
+    const double perPeriod = pixels / plot->xAxis->range().size();
     int every = 1;
     for (const int step : {2, 3, 4, 6, 12, 24, 48, 120}) {
         if (perPeriod * every < width) {
@@ -282,7 +288,7 @@ void ConditionChart::Parts::render(QCPPainter &painter, const QSize &size)
 {
     const bool marked = mark->visible();
     mark->setVisible(false);
-    thinTicks(std::max(100, size.width() - key->minimumOuterSizeHint().width() - 80));
+    thinTicks(axisPixels(size.width()));
     plot->toPainter(&painter, size.width(), size.height());
     mark->setVisible(marked);
     plot->replot(QCustomPlot::rpQueuedReplot);

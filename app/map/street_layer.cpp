@@ -4,10 +4,11 @@
 #include "app/shell/style.h"
 
 #include <QPainter>
-#include <QPainterPath>
 
 #include <algorithm>
 #include <array>
+#include <map>
+#include <vector>
 
 namespace keyround {
 
@@ -51,21 +52,28 @@ double pixelsOf(StreetClass kind, const MapView &view)
     return std::clamp(width.metres * view.pixelsPerMetre, width.leastPixels, 28.0);
 }
 
-QPainterPath pathOf(StreetClass kind, const std::vector<std::size_t> &seen, const MapFrame &frame,
-                    const MapContent &content)
-{
-    QPainterPath path;
-    for (const std::size_t i : seen) {
-        if (content.streets[i].kind == kind) {
-            path.addPolygon(screenLine(content.streets[i].line, frame));
-        }
-    }
-    return path;
-}
-
 QPen roundPen(const QColor &colour, double width)
 {
     return {colour, width, Qt::SolidLine, Qt::RoundCap, Qt::RoundJoin};
+}
+
+/// Draws lines one by one: one large path of many lines takes the rasteriser far longer. So many
+/// lines that each is a hair are drawn without smoothing, which is quicker still.
+void drawLines(QPainter &painter, const std::vector<QPolygonF> &lines, const QPen &pen)
+{
+    constexpr std::size_t crowd = 5000;
+    painter.save();
+    painter.setBrush(Qt::NoBrush);
+    if (lines.size() > crowd) {
+        painter.setRenderHint(QPainter::Antialiasing, false);
+        painter.setPen(QPen(pen.color(), pen.widthF() < 3.0 ? 0.0 : pen.widthF()));
+    } else {
+        painter.setPen(pen);
+    }
+    for (const QPolygonF &line : lines) {
+        painter.drawPolyline(line);
+    }
+    painter.restore();
 }
 
 } // namespace
@@ -87,40 +95,36 @@ QPolygonF screenLine(const PlaneLine &line, const MapFrame &frame)
 
 void paintStreets(QPainter &painter, const MapFrame &frame, const MapContent &content)
 {
-    const std::vector<std::size_t> seen = content.streetIndex.within(frame.seen(30));
-    std::vector<std::pair<StreetClass, QPainterPath>> paths;
-    for (const StreetClass kind : streetOrder) {
-        QPainterPath path = pathOf(kind, seen, frame, content);
-        if (!path.isEmpty()) {
-            paths.emplace_back(kind, std::move(path));
-        }
+    std::map<StreetClass, std::vector<QPolygonF>> lines;
+    for (const std::size_t i : content.streetIndex.within(frame.seen(30))) {
+        const MapContent::DrawnStreet &street = content.streets[i];
+        lines[street.kind].push_back(screenLine(street.line, frame));
     }
-    painter.setBrush(Qt::NoBrush);
     constexpr double broad = 4.5; // from here on a street has two edges
-    for (const auto &[kind, path] : paths) {
+    for (const StreetClass kind : streetOrder) {
         const double width = pixelsOf(kind, frame.view);
         if (width >= broad) {
-            painter.strokePath(path, roundPen(look::rule, width + 1.6));
+            drawLines(painter, lines[kind], roundPen(look::rule, width + 1.6));
         }
     }
-    for (const auto &[kind, path] : paths) {
+    for (const StreetClass kind : streetOrder) {
         const double width = pixelsOf(kind, frame.view);
-        painter.strokePath(path, roundPen(width >= broad ? look::streetFill : look::rule, width));
+        drawLines(painter, lines[kind],
+                  roundPen(width >= broad ? look::streetFill : look::rule, width));
     }
 }
 
 void paintMains(QPainter &painter, const MapFrame &frame, const MapContent &content)
 {
-    QPainterPath small;
-    QPainterPath large;
+    std::vector<QPolygonF> small;
+    std::vector<QPolygonF> large;
     for (const std::size_t i : content.mainIndex.within(frame.seen(10))) {
-        (content.mains[i].large ? large : small)
-            .addPolygon(screenLine(content.mains[i].line, frame));
+        const MapContent::DrawnMain &main = content.mains[i];
+        (main.large ? large : small).push_back(screenLine(main.line, frame));
     }
-    painter.setBrush(Qt::NoBrush);
     const double scale = std::clamp(frame.view.pixelsPerMetre, 0.25, 1.0);
-    painter.strokePath(small, roundPen(look::mainLine, 0.7 + 0.7 * scale));
-    painter.strokePath(large, roundPen(look::mainLine, 1.3 + 1.2 * scale));
+    drawLines(painter, small, roundPen(look::mainLine, 0.7 + 0.7 * scale));
+    drawLines(painter, large, roundPen(look::mainLine, 1.3 + 1.2 * scale));
 }
 
 void paintHydrants(QPainter &painter, const MapFrame &frame, const MapContent &content)

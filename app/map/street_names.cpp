@@ -208,6 +208,11 @@ void paintStreetNames(QPainter &painter, const MapFrame &frame, const MapContent
         const int times = std::max(1, static_cast<int>(walk.length() / repeatPixels));
         for (int time = 0; time < times; ++time) {
             const double wanted = walk.length() * (time + 0.5) / times;
+            // A long line crosses the picture with a short part of it alone.
+            const double near = repeatPixels / 2 + width;
+            if (!frame.area.adjusted(-near, -near, near, near).contains(walk.at(wanted).at)) {
+                continue;
+            }
             const double reach = walk.length() / times / 2 - width / 2 - 4.0;
             placeName(painter, named.name, walk, wanted, reach, metrics, labels);
         }

@@ -60,7 +60,7 @@ int severityOf(Condition condition)
 QString foundWords(const ReadVisit &read)
 {
     QStringList words;
-    if (read.judgement.verdict != Verdict::NotJudged) {
+    if (read.judgement.counted.value > 0) {
         words << say("%1 turns, %2")
                      .arg(turnsText(read.judgement.counted), wordFor(read.judgement.verdict));
     }
@@ -222,7 +222,7 @@ QString wentOutSentence(const std::vector<ConditionChange> &changes, const Span 
                               : say(", %1 times in all").arg(changes.size());
     return when + say("%1 of %2 went out of condition%3: %4. The latest was %5 on %6.")
                       .arg(distinct.size())
-                      .arg(total)
+                      .arg(valvesText(total))
                       .arg(times, outWords(counts), session.valve(latest.valve)->number,
                            latest.date.toString(Qt::ISODate));
 }
