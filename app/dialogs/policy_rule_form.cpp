@@ -166,7 +166,7 @@ CheckedLine *PolicyRuleForm::addLine(const QString &label, const QString &hint, 
         label,
         [this, change = std::move(change)](const QString &text) -> Status {
             PolicyRule after = m_rule;
-            const Status read = change(after, text);
+            Status read = change(after, text);
             if (!read || after == m_rule) {
                 return read;
             }

@@ -88,7 +88,7 @@ void SettingsPanel::addLine(QFormLayout *form, const QString &label, const Read 
         label,
         [this, label, write = std::move(write)](const QString &text) -> Status {
             ProjectSettings after = m_session.settings();
-            const Status written = write(after, text);
+            Status written = write(after, text);
             return written ? store(std::move(after), tr("Change \"%1\"").arg(label)) : written;
         },
         this);

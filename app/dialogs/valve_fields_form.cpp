@@ -147,7 +147,7 @@ Status ValveFieldsForm::store(ValveField field, const QString &text)
         return {};
     }
     Valve after = *valve;
-    const Status read = setValveField(after, field, text, m_session.units());
+    Status read = setValveField(after, field, text, m_session.units());
     if (!read || after == *valve) {
         return read;
     }

@@ -218,10 +218,10 @@ void DayRibbon::keyPressEvent(QKeyEvent *event)
     int to = m_chosen;
     switch (event->key()) {
     case Qt::Key_Left:
-        to = m_chosen - 1;
+        --to;
         break;
     case Qt::Key_Right:
-        to = m_chosen + 1;
+        ++to;
         break;
     case Qt::Key_Home:
         to = 0;

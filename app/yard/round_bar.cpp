@@ -114,7 +114,7 @@ CheckedLine *RoundBar::addLine(QHBoxLayout *row, const QString &label, const QSt
         what,
         [this, what, change = std::move(change)](const QString &text) -> Status {
             Round after = m_desk.round();
-            const Status read = change(after, text);
+            Status read = change(after, text);
             return read ? m_desk.changeDay(std::move(after), tr("Change %1").arg(what)) : read;
         },
         this);

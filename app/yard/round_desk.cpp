@@ -150,7 +150,7 @@ Status RoundDesk::store(Round after, const QString &text)
         after.id = RoundId{newUuid7(m_session.now().utcMilliseconds)};
     }
     const Round previous = std::exchange(m_round, after);
-    const Status done =
+    Status done =
         pushCommand(m_session, std::make_unique<ChangeRound>(m_session, before, after, text));
     if (!done) {
         m_round = previous;
@@ -204,7 +204,7 @@ Status RoundDesk::bestOrder()
 
 Status RoundDesk::addStops(const QList<ValveId> &valves)
 {
-    if (const Status allowed = refuseUnlessChangeable(); !allowed) {
+    if (Status allowed = refuseUnlessChangeable(); !allowed) {
         return allowed;
     }
     Round after = m_round;
@@ -227,7 +227,7 @@ Status RoundDesk::addStops(const QList<ValveId> &valves)
 
 Status RoundDesk::dropStops(const QList<ValveId> &valves)
 {
-    if (const Status allowed = refuseUnlessChangeable(); !allowed) {
+    if (Status allowed = refuseUnlessChangeable(); !allowed) {
         return allowed;
     }
     Round after = m_round;
@@ -246,7 +246,7 @@ Status RoundDesk::dropStops(const QList<ValveId> &valves)
 
 Status RoundDesk::moveStop(int from, int to)
 {
-    if (const Status allowed = refuseUnlessChangeable(); !allowed) {
+    if (Status allowed = refuseUnlessChangeable(); !allowed) {
         return allowed;
     }
     const int count = static_cast<int>(m_round.stops.size());
@@ -264,7 +264,7 @@ Status RoundDesk::moveStop(int from, int to)
 
 Status RoundDesk::changeDay(Round after, const QString &text)
 {
-    if (const Status allowed = refuseUnlessChangeable(); !allowed) {
+    if (Status allowed = refuseUnlessChangeable(); !allowed) {
         return allowed;
     }
     if (after.shift.to <= after.shift.from) {
