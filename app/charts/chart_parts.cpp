@@ -89,7 +89,9 @@ void TitleElement::applyDefaultAntialiasingHint(QCPPainter *painter) const
 
 void TitleElement::draw(QCPPainter *painter)
 {
-    const QRect area = rect().adjusted(8, 0, -8, 0);
+    // Over the key's column too, which begins below.
+    QRect area = rect().adjusted(8, 0, 0, 0);
+    area.setRight(mParentPlot->viewport().right() - 8);
     painter->setFont(titleFont(mParentPlot));
     painter->setPen(look::ink);
     const QFontMetrics title(painter->font());

@@ -103,6 +103,11 @@ void drawDisc(QPainter &painter, const QPointF &middle, double radius, const Map
     }
 }
 
+QString bothEnds()
+{
+    return QCoreApplication::translate("Map", "Start and finish");
+}
+
 QFont stopFont(const QPainter &painter)
 {
     QFont font = painter.font();
@@ -192,7 +197,8 @@ std::vector<PlacedStop> placeStops(const QPainter &painter, const MapFrame &fram
     for (const GeoPoint &end : {content.route.start, content.route.finish}) {
         if (!content.route.isEmpty() && end.isValid()) {
             const QPointF at = frame.toScreen(content.plane.toPlane(end));
-            labels.take({at.x() - 2, at.y() - 26, 20, 28});
+            labels.take({at.x() - 2, at.y() - 26, 24, 28});
+            labels.take({at.x() + 20, at.y() - 26, metrics.horizontalAdvance(bothEnds()), 16});
         }
     }
     for (std::size_t i = 0; i < content.route.stops.size(); ++i) {
@@ -220,7 +226,7 @@ void paintRouteStops(QPainter &painter, const MapFrame &frame, const MapContent 
     const QPointF finish = frame.toScreen(content.plane.toPlane(route.finish));
     const bool together = route.start.isValid() && (start - finish).manhattanLength() < 30;
     if (route.start.isValid()) {
-        drawFlag(painter, start, together ? say("Start and finish") : say("Start"), together);
+        drawFlag(painter, start, together ? bothEnds() : say("Start"), together);
     }
     if (route.finish.isValid() && !together) {
         drawFlag(painter, finish, say("Finish"), true);
