@@ -13,9 +13,9 @@ namespace keyround::batch {
 
 namespace {
 
-constexpr std::array conditions{Condition::Serviceable, Condition::Defect, Condition::DoesNotShut,
-                                Condition::DoesNotTurn, Condition::CannotReach,
-                                Condition::NeverVisited};
+constexpr std::array conditions{Condition::Serviceable, Condition::Defect,
+                                Condition::DoesNotShut, Condition::DoesNotTurn,
+                                Condition::CannotReach, Condition::NeverVisited};
 
 void describe(QCommandLineParser &parser)
 {
@@ -25,15 +25,15 @@ void describe(QCommandLineParser &parser)
     addProjectOption(parser);
     parser.addOption({QStringLiteral("from"), QObject::tr("first day (else the first visit)"),
                       QStringLiteral("DATE")});
-    parser.addOption({QStringLiteral("to"), QObject::tr("last day (else today)"),
-                      QStringLiteral("DATE")});
+    parser.addOption(
+        {QStringLiteral("to"), QObject::tr("last day (else today)"), QStringLiteral("DATE")});
     parser.addOption({QStringLiteral("by"), QObject::tr("length of the periods"),
                       QStringLiteral("month|quarter|year"), QStringLiteral("month")});
     addJsonOption(parser);
-    parser.addOption({QStringLiteral("csv"), QObject::tr("write the series as CSV"),
-                      QStringLiteral("OUT")});
-    parser.addOption({QStringLiteral("png"), QObject::tr("write the chart"),
-                      QStringLiteral("OUT.png")});
+    parser.addOption(
+        {QStringLiteral("csv"), QObject::tr("write the series as CSV"), QStringLiteral("OUT")});
+    parser.addOption(
+        {QStringLiteral("png"), QObject::tr("write the chart"), QStringLiteral("OUT.png")});
 }
 
 Outcome<PeriodLength> lengthFrom(const QString &text)

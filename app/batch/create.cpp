@@ -36,7 +36,8 @@ Done runCreate(const QStringList &arguments)
     }
     std::optional<GeoPoint> yard;
     if (parser.isSet(QStringLiteral("yard"))) {
-        const auto place = placeFrom(parser.value(QStringLiteral("yard")), QStringLiteral("--yard"));
+        const auto place =
+            placeFrom(parser.value(QStringLiteral("yard")), QStringLiteral("--yard"));
         if (!place) {
             return tl::unexpected(place.error());
         }

@@ -19,8 +19,8 @@ void describe(QCommandLineParser &parser)
                                  QStringLiteral("valves|streets|mains|hydrants|services|visits"));
     parser.addPositionalArgument(QStringLiteral("SOURCE"), QObject::tr("the file"));
     addProjectOption(parser);
-    parser.addOption({QStringLiteral("layer"), QObject::tr("which layer of the file"),
-                      QStringLiteral("NAME")});
+    parser.addOption(
+        {QStringLiteral("layer"), QObject::tr("which layer of the file"), QStringLiteral("NAME")});
     parser.addOption({QStringLiteral("map"),
                       QObject::tr("which column fills a field; may be given again and again"),
                       QStringLiteral("field=column")});
@@ -143,8 +143,9 @@ Done runLoad(const QStringList &arguments)
             return failed(applied.error());
         }
     }
-    say(QStringLiteral("%1: %2%3").arg(keyFor(*kind), summaryOf(*plan),
-                                       write ? QString() : QObject::tr(" (nothing written)")));
+    say(QStringLiteral("%1: %2%3")
+            .arg(keyFor(*kind), summaryOf(*plan),
+                 write ? QString() : QObject::tr(" (nothing written)")));
     return writeJson(parser, toJson(*plan, write));
 }
 

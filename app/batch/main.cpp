@@ -34,9 +34,8 @@ QString usage()
                     .arg(QLatin1String(command.name), -10)
                     .arg(QLatin1String(command.what));
     }
-    return text
-           + QStringLiteral("\nkeyround-batch COMMAND --help tells the options of one.\n"
-                            "Exit code: 0 done, 1 the job failed, 2 wrong use.");
+    return text + QStringLiteral("\nkeyround-batch COMMAND --help tells the options of one.\n"
+                                 "Exit code: 0 done, 1 the job failed, 2 wrong use.");
 }
 
 int dispatch(QStringList arguments)

@@ -26,16 +26,15 @@ void describe(QCommandLineParser &parser)
                       QStringLiteral("LAT,LON")});
     parser.addOption({QStringLiteral("finish"), QObject::tr("where it ends (else the start)"),
                       QStringLiteral("LAT,LON")});
-    parser.addOption({QStringLiteral("shift"), QObject::tr("from when to when"),
-                      QStringLiteral("HH:MM-HH:MM")});
-    parser.addOption({QStringLiteral("valves"),
-                      QObject::tr("only these valves: one number a line"),
+    parser.addOption(
+        {QStringLiteral("shift"), QObject::tr("from when to when"), QStringLiteral("HH:MM-HH:MM")});
+    parser.addOption({QStringLiteral("valves"), QObject::tr("only these valves: one number a line"),
                       QStringLiteral("LIST.txt")});
     addJsonOption(parser);
-    parser.addOption({QStringLiteral("gpx"), QObject::tr("write the route as GPX 1.1"),
-                      QStringLiteral("OUT")});
-    parser.addOption({QStringLiteral("sheet"), QObject::tr("write the route sheet"),
-                      QStringLiteral("OUT.pdf")});
+    parser.addOption(
+        {QStringLiteral("gpx"), QObject::tr("write the route as GPX 1.1"), QStringLiteral("OUT")});
+    parser.addOption(
+        {QStringLiteral("sheet"), QObject::tr("write the route sheet"), QStringLiteral("OUT.pdf")});
     parser.addOption({QStringLiteral("map"), QObject::tr("write the map with the route"),
                       QStringLiteral("OUT.png")});
 }
@@ -50,8 +49,8 @@ Outcome<Shift> shiftFrom(const QString &text, const Shift &fallback)
         return QTime::fromString(parts.value(index).trimmed(), QStringLiteral("H:mm"));
     };
     const Shift shift{time(0), time(1)};
-    if (parts.size() != 2 || !shift.from.isValid() || !shift.to.isValid()
-        || shift.from >= shift.to) {
+    if (parts.size() != 2 || !shift.from.isValid() || !shift.to.isValid() ||
+        shift.from >= shift.to) {
         return wrongUse(
             QObject::tr("--shift takes times such as 07:00-15:30, the earlier first, not \"%1\"")
                 .arg(text));
@@ -64,7 +63,8 @@ Outcome<std::pair<GeoPoint, GeoPoint>> endsFrom(const QCommandLineParser &parser
 {
     std::optional<GeoPoint> start = session.settings().yard;
     if (parser.isSet(QStringLiteral("start"))) {
-        const auto told = placeFrom(parser.value(QStringLiteral("start")), QStringLiteral("--start"));
+        const auto told =
+            placeFrom(parser.value(QStringLiteral("start")), QStringLiteral("--start"));
         if (!told) {
             return tl::unexpected(told.error());
         }
@@ -139,9 +139,9 @@ Outcome<Round> dayFrom(const QCommandLineParser &parser, Session &session)
     for (const Round &round : session.rounds()) {
         if (round.date == day.date && round.crew == day.crew) {
             if (round.state != RoundState::Planned) {
-                return failed(QObject::tr("The round of %1 on %2 is %3 and is not drawn up again.")
-                                  .arg(day.crew, day.date.toString(Qt::ISODate),
-                                       wordFor(round.state)));
+                return failed(
+                    QObject::tr("The round of %1 on %2 is %3 and is not drawn up again.")
+                        .arg(day.crew, day.date.toString(Qt::ISODate), wordFor(round.state)));
             }
             day.id = round.id;
         }

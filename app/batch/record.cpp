@@ -20,14 +20,15 @@ void describe(QCommandLineParser &parser)
         QObject::tr("record: records visits from a CSV file, judges each count, and, with --round, "
                     "enters them into that day's round. Recording a file twice adds nothing."));
     addProjectOption(parser);
-    parser.addOption({QStringLiteral("visits"), QObject::tr("one visit a row"),
-                      QStringLiteral("RESULTS.csv")});
+    parser.addOption(
+        {QStringLiteral("visits"), QObject::tr("one visit a row"), QStringLiteral("RESULTS.csv")});
     parser.addOption({QStringLiteral("round"), QObject::tr("the day of the round they belong to"),
                       QStringLiteral("DATE")});
     parser.addOption({QStringLiteral("crew"), QObject::tr("whose round, where a day has several"),
                       QStringLiteral("NAME")});
-    parser.addOption({QStringLiteral("finish"),
-                      QObject::tr("the round is over: what was not done goes back to the due list")});
+    parser.addOption(
+        {QStringLiteral("finish"),
+         QObject::tr("the round is over: what was not done goes back to the due list")});
     parser.addOption({QStringLiteral("log"), QObject::tr("write the day's log (needs --round)"),
                       QStringLiteral("OUT.csv")});
     addJsonOption(parser);
@@ -56,8 +57,8 @@ Outcome<RoundId> roundFrom(const QCommandLineParser &parser, Session &session)
     }
     const QString day = date->toString(Qt::ISODate);
     if (crews.isEmpty()) {
-        return failed(QObject::tr("There is no round on %1. Draw one up first: plan --on %1")
-                          .arg(day));
+        return failed(
+            QObject::tr("There is no round on %1. Draw one up first: plan --on %1").arg(day));
     }
     if (crews.size() > 1) {
         return wrongUse(QObject::tr("%1 has several rounds (%2): say which with --crew NAME")

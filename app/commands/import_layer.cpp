@@ -38,8 +38,7 @@ template <typename Row> GeoPoint placeOf(const Row &row)
     }
 }
 
-template <typename Row>
-void takeOver(ImportPlan &plan, Imported<Row> &&imported)
+template <typename Row> void takeOver(ImportPlan &plan, Imported<Row> &&imported)
 {
     plan.rejected = std::move(imported.rejected);
     plan.warnings = std::move(imported.warnings);

@@ -51,8 +51,9 @@ Status AddValve::apply()
     ValveStore &store = session().project().valves();
     m_valve.retired = false;
     const Status status =
-        m_stored ? store.update(m_valve, session().author(), session().now(), QStringLiteral("redo"))
-                 : store.add(m_valve, session().author(), session().now(), QStringLiteral("added"));
+        m_stored
+            ? store.update(m_valve, session().author(), session().now(), QStringLiteral("redo"))
+            : store.add(m_valve, session().author(), session().now(), QStringLiteral("added"));
     m_stored = m_stored || status.has_value();
     return status;
 }

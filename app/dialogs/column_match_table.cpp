@@ -66,8 +66,8 @@ void ColumnMatchTable::showValues(int row)
     const auto column = m_layer.columns.indexOf(choiceIn(this, row)->currentData().toString());
     QStringList values;
     for (const QStringList &cells : m_layer.firstRows) {
-        if (column >= 0 && column < cells.size() && values.size() < shownValues
-            && !cells.at(column).isEmpty()) {
+        if (column >= 0 && column < cells.size() && values.size() < shownValues &&
+            !cells.at(column).isEmpty()) {
             values << cells.at(column).left(40);
         }
     }

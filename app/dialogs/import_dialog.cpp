@@ -166,10 +166,10 @@ QWidget *ImportDialog::buildButtons()
 
 void ImportDialog::chooseFile()
 {
-    const QString path = chooseFileToOpen(
-        this, tr("Choose a file"),
-        tr("Tables and layers (*.csv *.xlsx *.ods *.gpkg *.shp *.geojson *.json *.gdb *.osm *.pbf);;"
-           "All files (*)"));
+    const QString path = chooseFileToOpen(this, tr("Choose a file"),
+                                          tr("Tables and layers (*.csv *.xlsx *.ods *.gpkg *.shp "
+                                             "*.geojson *.json *.gdb *.osm *.pbf);;"
+                                             "All files (*)"));
     if (!path.isEmpty()) {
         take(path);
     }
@@ -239,8 +239,8 @@ void ImportDialog::showCrs()
         return;
     }
     if (!asks) {
-        m_crs->setText(tr("Coordinates: %1, in %2 (the file says so)")
-                           .arg(chosen->crsName, chosen->crsUnit));
+        m_crs->setText(
+            tr("Coordinates: %1, in %2 (the file says so)").arg(chosen->crsName, chosen->crsUnit));
         return;
     }
     const auto described = describeCrs(m_epsg->text().trimmed().toInt());
@@ -285,10 +285,10 @@ void ImportDialog::look()
     if (!asked) {
         return;
     }
-    auto plan = m_work->run({m_look, m_bringIn, m_columns, m_kind, m_layer},
-                            [&](const Progress &progress) {
-                                return prepareImport(m_session, kind(), *asked, progress);
-                            });
+    auto plan =
+        m_work->run({m_look, m_bringIn, m_columns, m_kind, m_layer}, [&](const Progress &progress) {
+            return prepareImport(m_session, kind(), *asked, progress);
+        });
     if (!plan) {
         invalidate();
         say(plan.error().message, true);
@@ -306,10 +306,10 @@ void ImportDialog::bringIn()
         return;
     }
     const ImportPlan plan = *m_plan;
-    const Status done = m_work->run({m_look, m_bringIn, m_columns, m_kind, m_layer},
-                                    [&](const Progress &progress) {
-                                        return applyImport(m_session, plan, progress);
-                                    });
+    const Status done =
+        m_work->run({m_look, m_bringIn, m_columns, m_kind, m_layer}, [&](const Progress &progress) {
+            return applyImport(m_session, plan, progress);
+        });
     invalidate();
     say(done ? tr("Brought in: %1. Choose the next file, or close.").arg(summaryOf(plan))
              : done.error().message,

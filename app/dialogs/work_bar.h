@@ -26,9 +26,8 @@ public:
     template <typename Work> auto run(const QList<QWidget *> &others, Work work)
     {
         begin(others);
-        auto result = work(Progress([this](double done, const QString &what) {
-            return step(done, what);
-        }));
+        auto result =
+            work(Progress([this](double done, const QString &what) { return step(done, what); }));
         end(others);
         return result;
     }

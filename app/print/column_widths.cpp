@@ -35,8 +35,7 @@ std::vector<double> shareWidth(const std::vector<ColumnWish> &wishes, double ava
     std::vector<double> widths;
     for (const ColumnWish &wish : wishes) {
         least.push_back(wish.least);
-        widths.push_back(
-            std::max(wish.least, std::min(wish.natural, largestShare * available)));
+        widths.push_back(std::max(wish.least, std::min(wish.natural, largestShare * available)));
     }
     const double wanted = sum(widths);
     if (wanted <= available) {
@@ -45,10 +44,9 @@ std::vector<double> shareWidth(const std::vector<ColumnWish> &wishes, double ava
     }
     const double needed = sum(least);
     for (size_t i = 0; i < widths.size(); ++i) {
-        widths[i] = needed >= available
-                        ? least[i] * available / needed
-                        : least[i]
-                              + (widths[i] - least[i]) * (available - needed) / (wanted - needed);
+        widths[i] = needed >= available ? least[i] * available / needed
+                                        : least[i] + (widths[i] - least[i]) * (available - needed) /
+                                                         (wanted - needed);
     }
     return widths;
 }

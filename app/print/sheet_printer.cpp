@@ -79,9 +79,8 @@ private:
         m_painter.setPen(look::quietInk);
         m_painter.setFont(fontOf(7.5));
         const QRectF head(m_page.left(), m_y, m_page.width(), millimetres(4.5));
-        const QString left = QStringList{m_furniture.utility, m_furniture.projectFile}
-                                 .join(m_furniture.utility.isEmpty() ? QString()
-                                                                     : QStringLiteral("  -  "));
+        const QString left = QStringList{m_furniture.utility, m_furniture.projectFile}.join(
+            m_furniture.utility.isEmpty() ? QString() : QStringLiteral("  -  "));
         const QFontMetricsF metrics(m_painter.font(), &m_writer);
         m_painter.drawText(head, Qt::AlignLeft,
                            metrics.elidedText(left, Qt::ElideRight, m_page.width() * 0.55));
@@ -147,8 +146,8 @@ private:
             }
             wish.natural = wish.least;
             for (const QStringList &row : m_sheet.table.rows) {
-                wish.natural = std::max(wish.natural, plain.horizontalAdvance(row.value(column))
-                                                          + 2.2 * m_padding);
+                wish.natural = std::max(wish.natural, plain.horizontalAdvance(row.value(column)) +
+                                                          2.2 * m_padding);
             }
             wish.pen = isPen(column);
             wishes.push_back(wish);
@@ -160,8 +159,8 @@ private:
     {
         double height = 0;
         for (size_t i = 0; i < m_widths.size(); ++i) {
-            height = std::max(height, heightOf(cells.value(qsizetype(i)),
-                                               m_widths[i] - 2 * m_padding, font));
+            height = std::max(
+                height, heightOf(cells.value(qsizetype(i)), m_widths[i] - 2 * m_padding, font));
         }
         return height + 2 * m_padding;
     }
@@ -232,10 +231,10 @@ int paintOnce(QByteArray &bytes, const Sheet &sheet, const PageFurniture &furnit
     writer.setTitle(sheet.title);
     writer.setCreator(QStringLiteral("Keyround"));
     writer.setResolution(dotsPerInch);
-    writer.setPageLayout(QPageLayout(QPageSize(furniture.paper), QPageLayout::Landscape,
-                                     QMarginsF(marginMillimetres, marginMillimetres,
-                                               marginMillimetres, marginMillimetres),
-                                     QPageLayout::Millimeter));
+    writer.setPageLayout(QPageLayout(
+        QPageSize(furniture.paper), QPageLayout::Landscape,
+        QMarginsF(marginMillimetres, marginMillimetres, marginMillimetres, marginMillimetres),
+        QPageLayout::Millimeter));
     return SheetRun(writer, sheet, furniture, pageCount).paint(picture);
 }
 

@@ -130,12 +130,10 @@ void MainWindow::buildMenus()
 void MainWindow::buildProjectMenu(QMenu *menu)
 {
     menu->addAction(tr("New project..."), QKeySequence::New, this, &MainWindow::newProject);
-    menu->addAction(tr("Open a project..."), QKeySequence::Open, this,
-                    &MainWindow::chooseProject);
+    menu->addAction(tr("Open a project..."), QKeySequence::Open, this, &MainWindow::chooseProject);
     menu->addSeparator();
-    m_needProject << menu->addAction(tr("Bring in a file..."),
-                                     QKeySequence(Qt::CTRL | Qt::Key_I), this,
-                                     &MainWindow::importLayer);
+    m_needProject << menu->addAction(tr("Bring in a file..."), QKeySequence(Qt::CTRL | Qt::Key_I),
+                                     this, &MainWindow::importLayer);
     m_needProject << menu->addAction(tr("Back up now"), this, [this] {
         const auto path = m_session.project().backUp(m_session.now());
         showOutcome(this, path.map([](const QString &) {}),
@@ -169,8 +167,8 @@ void MainWindow::listen()
     connect(&notifier, &Notifier::said, m_messages, &MessageLine::say);
     connect(&notifier, &Notifier::failed, m_messages, &MessageLine::fail);
     connect(&notifier, &Notifier::projectChanged, this, &MainWindow::refreshTitle);
-    for (auto signal : {&Notifier::projectChanged, &Notifier::visitsChanged,
-                        &Notifier::valvesChanged}) {
+    for (auto signal :
+         {&Notifier::projectChanged, &Notifier::visitsChanged, &Notifier::valvesChanged}) {
         connect(&notifier, signal, this, &MainWindow::refreshWarning);
     }
 }
@@ -178,9 +176,9 @@ void MainWindow::listen()
 void MainWindow::refreshTitle()
 {
     const bool open = m_session.isOpen();
-    setWindowTitle(open ? tr("%1 - Keyround")
-                              .arg(QFileInfo(m_session.project().path()).completeBaseName())
-                        : tr("Keyround"));
+    setWindowTitle(
+        open ? tr("%1 - Keyround").arg(QFileInfo(m_session.project().path()).completeBaseName())
+             : tr("Keyround"));
     m_who->setText(tr("Recorded as %1").arg(m_session.author().person));
     m_pages->setCurrentIndex(open ? 1 : 0);
     m_placeBar->setVisible(open);
@@ -289,8 +287,7 @@ void MainWindow::saveGpx(const RoundId &round)
     const QString path = chooseFileToSave(this, tr("Save the route"), tr("route.gpx"),
                                           QStringLiteral("GPX (*.gpx)"));
     if (!path.isEmpty()) {
-        showOutcome(this, writeRouteGpx(m_session, round, path),
-                    tr("Route saved to %1").arg(path));
+        showOutcome(this, writeRouteGpx(m_session, round, path), tr("Route saved to %1").arg(path));
     }
 }
 
@@ -299,8 +296,7 @@ void MainWindow::saveDayLog(const RoundId &round)
     const QString path = chooseFileToSave(this, tr("Save the day log"), tr("day-log.csv"),
                                           QStringLiteral("CSV (*.csv)"));
     if (!path.isEmpty()) {
-        showOutcome(this, writeDayLog(m_session, round, path),
-                    tr("Day log saved to %1").arg(path));
+        showOutcome(this, writeDayLog(m_session, round, path), tr("Day log saved to %1").arg(path));
     }
 }
 

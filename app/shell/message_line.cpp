@@ -57,10 +57,10 @@ void MessageLine::fail(const QString &text)
 {
     m_failures << text;
     m_fade->stop();
-    m_label->setText(m_failures.size() == 1
-                         ? text
-                         : tr("%1 (and %n more before it)", nullptr, int(m_failures.size()) - 1)
-                               .arg(text));
+    m_label->setText(
+        m_failures.size() == 1
+            ? text
+            : tr("%1 (and %n more before it)", nullptr, int(m_failures.size()) - 1).arg(text));
     setRole(m_label, "danger");
     m_putAway->show();
     show();

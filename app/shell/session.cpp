@@ -43,8 +43,9 @@ QString rememberedPerson()
 } // namespace
 
 Session::Session(std::unique_ptr<Clock> clock, QObject *parent)
-    : QObject(parent), m_clock(std::move(clock)),
-      m_author{rememberedPerson(), QSysInfo::machineHostName()}, m_cache(std::make_unique<Cache>())
+    : QObject(parent),
+      m_clock(std::move(clock)), m_author{rememberedPerson(), QSysInfo::machineHostName()},
+      m_cache(std::make_unique<Cache>())
 {
     listenToChanges();
 }
@@ -126,8 +127,8 @@ void Session::setPerson(const QString &person)
 const ProjectSettings &Session::settings()
 {
     if (!m_cache->settings) {
-        m_cache->settings = isOpen() ? valueOr(m_project->settings().load(), ProjectSettings{})
-                                     : ProjectSettings{};
+        m_cache->settings =
+            isOpen() ? valueOr(m_project->settings().load(), ProjectSettings{}) : ProjectSettings{};
     }
     return *m_cache->settings;
 }

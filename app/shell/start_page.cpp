@@ -72,8 +72,8 @@ void StartPage::refresh()
     for (const QString &path : paths) {
         const QFileInfo info(path);
         auto *button = new QPushButton(
-            QStringLiteral("%1   (%2)").arg(info.completeBaseName(), QDir::toNativeSeparators(
-                                                                          info.absolutePath())),
+            QStringLiteral("%1   (%2)")
+                .arg(info.completeBaseName(), QDir::toNativeSeparators(info.absolutePath())),
             this);
         button->setFlat(true);
         button->setStyleSheet(QStringLiteral("text-align: left"));

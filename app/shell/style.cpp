@@ -33,11 +33,16 @@ QString filledStyleSheet()
     }
     QString sheet = QString::fromUtf8(file.readAll());
     const std::initializer_list<std::pair<const char *, QColor>> names{
-        {"@paper", look::paper},         {"@card", look::card},
-        {"@ink", look::ink},             {"@quiet", look::quietInk},
-        {"@rule", look::rule},           {"@watertint", look::waterTint},
-        {"@water", look::water},         {"@attentiontint", look::attentionTint},
-        {"@attention", look::attention}, {"@danger", look::danger},
+        {"@paper", look::paper},
+        {"@card", look::card},
+        {"@ink", look::ink},
+        {"@quiet", look::quietInk},
+        {"@rule", look::rule},
+        {"@watertint", look::waterTint},
+        {"@water", look::water},
+        {"@attentiontint", look::attentionTint},
+        {"@attention", look::attention},
+        {"@danger", look::danger},
     };
     for (const auto &[name, colour] : names) {
         sheet.replace(QLatin1String(name), colour.name());
@@ -123,7 +128,8 @@ void drawConditionMark(QPainter &painter, Condition condition, const QPointF &ce
     painter.drawPath(markPath(condition, centre, radius));
     const double arm = radius * 0.6;
     if (condition == Condition::Defect) {
-        painter.drawLine(QPointF(centre.x() - arm, centre.y()), QPointF(centre.x() + arm, centre.y()));
+        painter.drawLine(QPointF(centre.x() - arm, centre.y()),
+                         QPointF(centre.x() + arm, centre.y()));
     } else if (condition == Condition::CannotReach) {
         painter.drawLine(centre + QPointF(-arm, -arm), centre + QPointF(arm, arm));
         painter.drawLine(centre + QPointF(-arm, arm), centre + QPointF(arm, -arm));
@@ -136,7 +142,8 @@ double pixelsFor(double millimetres, const QWidget *widget)
     const QScreen *screen = widget != nullptr && widget->screen() != nullptr
                                 ? widget->screen()
                                 : QApplication::primaryScreen();
-    const double calibrated = QSettings().value(QStringLiteral("pixelsPerMillimetre"), 0.0).toDouble();
+    const double calibrated =
+        QSettings().value(QStringLiteral("pixelsPerMillimetre"), 0.0).toDouble();
     if (calibrated > 0.0) {
         return millimetres * calibrated;
     }

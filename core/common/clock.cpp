@@ -28,8 +28,8 @@ Moment Moment::fromIso(const QString &text)
 
 HybridTime nextHybridTime(HybridTime lastSeen, std::int64_t wallMilliseconds)
 {
-    const std::uint64_t wall = static_cast<std::uint64_t>(std::max<std::int64_t>(0, wallMilliseconds))
-                               << 16U;
+    const std::uint64_t wall =
+        static_cast<std::uint64_t>(std::max<std::int64_t>(0, wallMilliseconds)) << 16U;
     return HybridTime{std::max(wall, lastSeen.value + 1)};
 }
 

@@ -40,7 +40,8 @@ struct HybridTime
     friend auto operator<=>(const HybridTime &, const HybridTime &) = default;
 };
 
-/// The stamp for a new row, later than every stamp seen, and near the wall clock when that is right.
+/// The stamp for a new row, later than every stamp seen, and near the wall clock when that is
+/// right.
 [[nodiscard]] HybridTime nextHybridTime(HybridTime lastSeen, std::int64_t wallMilliseconds);
 
 /// Where the program takes the time from; tests hand in one that stands still.

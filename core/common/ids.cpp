@@ -27,14 +27,14 @@ QUuid uuid7FromParts(std::int64_t unixMilliseconds, std::uint32_t randA, std::ui
     return QUuid(static_cast<uint>(ms >> 16U), static_cast<ushort>(ms & 0xFFFFU),
                  static_cast<ushort>(0x7000U | (randA & 0x0FFFU)),
                  static_cast<uchar>(0x80U | (byte(randB, 56) & 0x3FU)), byte(randB, 48),
-                 byte(randB, 40), byte(randB, 32), byte(randB, 24), byte(randB, 16),
-                 byte(randB, 8), byte(randB, 0));
+                 byte(randB, 40), byte(randB, 32), byte(randB, 24), byte(randB, 16), byte(randB, 8),
+                 byte(randB, 0));
 }
 
 std::int64_t uuid7Milliseconds(const QUuid &uuid)
 {
-    return static_cast<std::int64_t>((static_cast<std::uint64_t>(uuid.data1) << 16U)
-                                     | static_cast<std::uint64_t>(uuid.data2));
+    return static_cast<std::int64_t>((static_cast<std::uint64_t>(uuid.data1) << 16U) |
+                                     static_cast<std::uint64_t>(uuid.data2));
 }
 
 QUuid UuidSource::next(std::int64_t unixMilliseconds)

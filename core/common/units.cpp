@@ -17,11 +17,11 @@ struct SizePair
 
 // Nominal pipe sizes by both names (common practice; DN is the name of ISO 6708, not a length).
 constexpr std::array sizePairs{
-    SizePair{20, 3},    SizePair{25, 4},    SizePair{32, 5},    SizePair{40, 6},
-    SizePair{50, 8},    SizePair{65, 10},   SizePair{80, 12},   SizePair{100, 16},
-    SizePair{125, 20},  SizePair{150, 24},  SizePair{200, 32},  SizePair{250, 40},
-    SizePair{300, 48},  SizePair{350, 56},  SizePair{400, 64},  SizePair{450, 72},
-    SizePair{500, 80},  SizePair{600, 96},  SizePair{750, 120}, SizePair{900, 144},
+    SizePair{20, 3},     SizePair{25, 4},     SizePair{32, 5},     SizePair{40, 6},
+    SizePair{50, 8},     SizePair{65, 10},    SizePair{80, 12},    SizePair{100, 16},
+    SizePair{125, 20},   SizePair{150, 24},   SizePair{200, 32},   SizePair{250, 40},
+    SizePair{300, 48},   SizePair{350, 56},   SizePair{400, 64},   SizePair{450, 72},
+    SizePair{500, 80},   SizePair{600, 96},   SizePair{750, 120},  SizePair{900, 144},
     SizePair{1050, 168}, SizePair{1200, 192}, SizePair{1350, 216}, SizePair{1500, 240},
 };
 

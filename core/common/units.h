@@ -43,7 +43,7 @@ struct NominalSize
 
 enum class UnitSystem { Us, Metric };
 
-inline constexpr double metresPerFoot = 0.3048;            ///< international foot, exact
+inline constexpr double metresPerFoot = 0.3048;                ///< international foot, exact
 inline constexpr double metresPerSurveyFoot = 1200.0 / 3937.0; ///< US survey foot, exact
 inline constexpr double metresPerMile = 1609.344;
 
