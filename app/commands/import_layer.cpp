@@ -178,6 +178,18 @@ Status writeFeatures(Session &session, const ImportPlan &plan, std::vector<Row> 
     return session.project().layers().put(rows);
 }
 
+/// A field that was left without a column is remembered as such, or it would be guessed again.
+Status rememberMatch(Session &session, const ImportPlan &plan)
+{
+    ColumnMatch match = plan.columns;
+    for (const ImportField &field : importFields(plan.kind)) {
+        if (!match.contains(field.key)) {
+            match.insert(field.key, QString());
+        }
+    }
+    return session.project().settings().saveColumnMatch(plan.layout, match);
+}
+
 Status writeRows(Session &session, const ImportPlan &plan, const Progress &progress)
 {
     switch (plan.kind) {
@@ -208,18 +220,25 @@ size_t ImportPlan::rowCount() const
 
 ColumnMatch suggestedColumns(Session &session, LayerKind kind, const QStringList &columns)
 {
-    ColumnMatch match = guessColumns(kind, columns);
     const ColumnMatch remembered = session.valueOr(
         session.project().settings().columnMatch(layoutKey(kind, columns)), ColumnMatch{});
-    return remembered.isEmpty() ? match : remembered;
+    return remembered.isEmpty() ? guessColumns(kind, columns) : remembered;
 }
 
-Result<ImportPlan> prepareImport(Session &session, LayerKind kind, const ReadRequest &request,
+Result<ImportPlan> prepareImport(Session &session, LayerKind kind, const ReadRequest &asked,
                                  const Progress &progress)
 {
+    const auto columns = columnsFor(kind, asked);
+    if (!columns) {
+        return tl::unexpected(columns.error());
+    }
+    ReadRequest request = asked;
+    request.columns = suggestedColumns(session, kind, *columns);
+    request.columns.insert(asked.columns); // what was asked for goes before what is remembered
     ImportPlan plan;
     plan.kind = kind;
     plan.request = request;
+    plan.layout = layoutKey(kind, *columns);
     Result<ImportPlan> prepared = [&]() -> Result<ImportPlan> {
         switch (kind) {
         case LayerKind::Valves:
@@ -252,6 +271,9 @@ Status applyImport(Session &session, const ImportPlan &plan, const Progress &pro
     const Status written = session.project().transaction([&]() -> Status {
         if (Status rows = writeRows(session, plan, progress); !rows) {
             return rows;
+        }
+        if (Status kept = rememberMatch(session, plan); !kept) {
+            return kept;
         }
         if (!report(progress, 1.0, QObject::tr("Storing"))) {
             return fail(ErrorCode::Cancelled, QObject::tr("Stopped; nothing was imported."));

@@ -17,6 +17,7 @@ struct ImportPlan
     LayerKind kind = LayerKind::Valves;
     ReadRequest request;
     ColumnMatch columns; ///< as used
+    QString layout;      ///< the key under which the match is remembered
     LayerDiff diff;      ///< by number (visits: by their ids)
     std::vector<RowNote> rejected;
     std::vector<RowNote> warnings;
@@ -28,7 +29,7 @@ struct ImportPlan
 };
 
 [[nodiscard]] Result<ImportPlan> prepareImport(Session &session, LayerKind kind,
-                                               const ReadRequest &request,
+                                               const ReadRequest &asked,
                                                const Progress &progress = {});
 
 /// Writes the plan's rows, remembers the column match for files of this layout, and tells the
@@ -36,7 +37,7 @@ struct ImportPlan
 [[nodiscard]] Status applyImport(Session &session, const ImportPlan &plan,
                                  const Progress &progress = {});
 
-/// The request with the columns filled in from what was used for such a file before, else guessed.
+/// The columns that a file of this layout was matched with before, else guessed ones.
 [[nodiscard]] ColumnMatch suggestedColumns(Session &session, LayerKind kind,
                                            const QStringList &columns);
 

@@ -96,6 +96,17 @@ Result<LayerReader> LayerReader::open(LayerKind kind, const ReadRequest &request
     return reader;
 }
 
+Result<QStringList> LayerReader::columnNames(LayerKind kind, const ReadRequest &request)
+{
+    auto source = openSource(request.path);
+    if (!source) {
+        return tl::unexpected(source.error());
+    }
+    LayerReader reader;
+    reader.m_source = std::move(*source);
+    return reader.chooseLayer(kind, request).map([&] { return columnsOf(*reader.m_layer); });
+}
+
 Status LayerReader::chooseLayer(LayerKind kind, const ReadRequest &request)
 {
     QStringList names;

@@ -38,6 +38,9 @@ class LayerReader
 {
 public:
     [[nodiscard]] static Result<LayerReader> open(LayerKind kind, const ReadRequest &request);
+    /// The columns of the layer that open() would read, before any is matched.
+    [[nodiscard]] static Result<QStringList> columnNames(LayerKind kind,
+                                                         const ReadRequest &request);
 
     [[nodiscard]] const ColumnMatch &columns() const { return m_match; }
     [[nodiscard]] bool has(const QString &field) const { return m_match.contains(field); }

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // Mains, hydrants and services.
+#include "core/exchange/layer_reader.h"
 #include "core/exchange/line_keys.h"
 
 namespace keyround {
@@ -109,6 +110,11 @@ Result<Imported<Service>> readServices(const ReadRequest &request, const Progres
             service.critical = !critical.isEmpty() && yesOrNo(critical).value_or(true);
             result.rows.push_back(std::move(service));
         });
+}
+
+Result<QStringList> columnsFor(LayerKind kind, const ReadRequest &request)
+{
+    return LayerReader::columnNames(kind, request);
 }
 
 } // namespace keyround

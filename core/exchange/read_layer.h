@@ -56,6 +56,10 @@ struct VisitRow
     Visit visit;
 };
 
+/// The columns of the layer that would be read: for finding the match that was used for a file of
+/// this layout before (layoutKey()).
+[[nodiscard]] Result<QStringList> columnsFor(LayerKind kind, const ReadRequest &request);
+
 [[nodiscard]] Result<Imported<ValveRow>> readValves(const ReadRequest &, const Progress & = {});
 [[nodiscard]] Result<Imported<Street>> readStreets(const ReadRequest &, const Progress & = {});
 [[nodiscard]] Result<Imported<Main>> readMains(const ReadRequest &, const Progress & = {});
