@@ -4,6 +4,7 @@
 #include "app/charts/condition_chart.h"
 #include "core/condition/series.h"
 #include "core/exchange/write_files.h"
+#include "core/reports/condition_tables.h"
 
 #include <QJsonArray>
 
@@ -89,28 +90,13 @@ QJsonObject toJson(Session &session, const std::vector<PeriodCounts> &series,
     return {{QStringLiteral("series"), periods}, {QStringLiteral("went_out"), wentOutJson}};
 }
 
-CsvTable toCsv(const std::vector<PeriodCounts> &series)
-{
-    CsvTable table;
-    table.header << QStringLiteral("period");
-    for (const Condition condition : conditions) {
-        table.header << keyFor(condition);
-    }
-    for (const PeriodCounts &period : series) {
-        QStringList row{period.period};
-        for (const Condition condition : conditions) {
-            row << QString::number(period.of(condition));
-        }
-        table.rows << row;
-    }
-    return table;
-}
-
 Done writeFiles(const QCommandLineParser &parser, const std::vector<PeriodCounts> &series)
 {
     if (parser.isSet(QStringLiteral("csv"))) {
-        if (const Status written = writeCsv(parser.value(QStringLiteral("csv")), toCsv(series));
-            !written) {
+        const ReportTable table = conditionTable(series);
+        const Status written = writeCsv(parser.value(QStringLiteral("csv")),
+                                        {table.columns, {table.rows.begin(), table.rows.end()}});
+        if (!written) {
             return failed(written.error());
         }
     }
