@@ -67,12 +67,21 @@ int dispatch(QStringList arguments)
     return exitWrongUse;
 }
 
+/// Qt mentions a missing runtime directory on stderr, where scripts expect our notes alone.
+void forwardQtMessages(QtMsgType, const QMessageLogContext &, const QString &message)
+{
+    if (!message.contains(QStringLiteral("XDG_RUNTIME_DIR"))) {
+        keyround::batch::complain(message);
+    }
+}
+
 } // namespace
 
 int main(int argc, char *argv[])
 {
     // Charts and sheets are painted, never shown: no display is needed.
     qputenv("QT_QPA_PLATFORM", "offscreen");
+    qInstallMessageHandler(forwardQtMessages);
     QApplication application(argc, argv);
     QApplication::setApplicationName(QStringLiteral("keyround"));
     QApplication::setOrganizationName(QStringLiteral("keyround"));

@@ -8,7 +8,7 @@ namespace keyround {
 
 struct ColumnWish
 {
-    double least = 0;   ///< the longest word of its heading
+    double least = 0;   ///< what it must have: its longest word, or room for the pen
     double natural = 0; ///< its longest cell
     bool pen = false;   ///< left empty for writing: takes what is over
 };

@@ -21,6 +21,8 @@ namespace {
 constexpr int dotsPerInch = 300;
 constexpr double marginMillimetres = 12;
 constexpr double penRowMillimetres = 11;
+constexpr double penColumnMillimetres = 17;
+constexpr double longestWordMillimetres = 22; ///< longer words are broken
 
 double millimetres(double value)
 {
@@ -134,6 +136,15 @@ private:
         return m_sheet.penColumnsFrom >= 0 && column >= m_sheet.penColumnsFrom;
     }
 
+    double longestWord(const QString &text, const QFontMetricsF &metrics) const
+    {
+        double longest = 0;
+        for (const QString &word : text.split(QLatin1Char(' '))) {
+            longest = std::max(longest, metrics.horizontalAdvance(word));
+        }
+        return longest + 2.2 * m_padding;
+    }
+
     std::vector<double> columnWidths()
     {
         const QFontMetricsF bold(m_headFont, &m_writer);
@@ -141,15 +152,19 @@ private:
         std::vector<ColumnWish> wishes;
         for (int column = 0; column < m_sheet.table.columns.size(); ++column) {
             ColumnWish wish;
-            for (const QString &word : m_sheet.table.columns.at(column).split(QLatin1Char(' '))) {
-                wish.least = std::max(wish.least, bold.horizontalAdvance(word) + 2.2 * m_padding);
+            wish.pen = isPen(column);
+            wish.least = longestWord(m_sheet.table.columns.at(column), bold);
+            if (wish.pen) {
+                wish.least = std::max(wish.least, millimetres(penColumnMillimetres));
             }
             wish.natural = wish.least;
             for (const QStringList &row : m_sheet.table.rows) {
-                wish.natural = std::max(wish.natural, plain.horizontalAdvance(row.value(column)) +
-                                                          2.2 * m_padding);
+                const QString &cell = row.value(column);
+                wish.least = std::max(wish.least, std::min(longestWord(cell, plain),
+                                                           millimetres(longestWordMillimetres)));
+                wish.natural =
+                    std::max(wish.natural, plain.horizontalAdvance(cell) + 2.2 * m_padding);
             }
-            wish.pen = isPen(column);
             wishes.push_back(wish);
         }
         return shareWidth(wishes, m_page.width());
