@@ -59,6 +59,53 @@ Status dropStopDraft(Session &session, const RoundId &round, const ValveId &valv
     return dropped;
 }
 
+namespace {
+
+constexpr const char *skipKey = "skipped";
+
+/// Takes away the round's skip marks and marks it finished; part of one transaction.
+Status closeRound(Session &session, const RoundId &round)
+{
+    Project &project = session.project();
+    for (const StopDraft &draft : session.drafts()) {
+        if (draft.round != round) {
+            continue;
+        }
+        if (Status dropped = project.visits().dropDraft(round, draft.valve); !dropped) {
+            return dropped;
+        }
+    }
+    return project.rounds().setState(round, RoundState::Finished);
+}
+
+} // namespace
+
+Status skipStop(Session &session, const RoundId &round, const ValveId &valve)
+{
+    for (const StopDraft &draft : session.drafts()) {
+        if (draft.round == round && draft.valve == valve) {
+            return {}; // half-typed, or marked already
+        }
+    }
+    return saveStopDraft(session, round, valve, {{QLatin1String(skipKey), true}});
+}
+
+bool isSkipMark(const QJsonObject &content)
+{
+    return content.value(QLatin1String(skipKey)).toBool();
+}
+
+std::vector<ValveId> halfTypedStops(Session &session, const RoundId &round)
+{
+    std::vector<ValveId> begun;
+    for (const StopDraft &draft : session.drafts()) {
+        if (draft.round == round && !isSkipMark(draft.content)) {
+            begun.push_back(draft.valve);
+        }
+    }
+    return begun;
+}
+
 RoundOutcome outcomeOf(Session &session, const Round &round)
 {
     return outcomeOf(round, session.histories());
@@ -66,24 +113,31 @@ RoundOutcome outcomeOf(Session &session, const Round &round)
 
 Result<QString> finishRound(Session &session, const RoundId &round)
 {
-    QStringList open;
-    for (const StopDraft &draft : session.drafts()) {
-        const Valve *valve = session.valve(draft.valve);
-        if (draft.round == round && valve != nullptr) {
-            open << valve->number;
-        }
+    QStringList begun;
+    for (const ValveId &id : halfTypedStops(session, round)) {
+        const Valve *valve = session.valve(id);
+        begun << (valve != nullptr ? valve->number : id.text());
     }
-    if (!open.isEmpty()) {
+    if (!begun.isEmpty()) {
         return fail(ErrorCode::Refused,
-                    QObject::tr("Half-typed stops are waiting: valve %1. Finish or drop them in "
+                    QObject::tr("Half-typed stops are waiting: valve %1. Record or drop them in "
                                 "the Truck, then finish the round.")
-                        .arg(open.join(QStringLiteral(", "))));
+                        .arg(begun.join(QStringLiteral(", "))));
     }
-    if (Status done = session.project().rounds().setState(round, RoundState::Finished); !done) {
+    const Status done =
+        session.project().transaction([&] { return closeRound(session, round); });
+    if (!done) {
         return tl::unexpected(done.error());
     }
+    Q_EMIT session.notifier().draftsChanged();
     Q_EMIT session.notifier().roundsChanged();
-    return session.project().backUp(session.now());
+    auto backUp = session.project().backUp(session.now());
+    if (!backUp) {
+        return fail(backUp.error().code,
+                    QObject::tr("The round is finished, but no back-up was made: %1")
+                        .arg(backUp.error().message));
+    }
+    return backUp;
 }
 
 } // namespace keyround

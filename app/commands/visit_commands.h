@@ -19,11 +19,20 @@ namespace keyround {
                                    const QJsonObject &content);
 [[nodiscard]] Status dropStopDraft(Session &session, const RoundId &round, const ValveId &valve);
 
+/// Marks a stop of a round as skipped for now. The mark stands where a half-typed stop would; it
+/// never covers one, and it does not keep the round from being finished.
+[[nodiscard]] Status skipStop(Session &session, const RoundId &round, const ValveId &valve);
+[[nodiscard]] bool isSkipMark(const QJsonObject &content);
+/// Stops of the round that were begun and not recorded.
+[[nodiscard]] std::vector<ValveId> halfTypedStops(Session &session, const RoundId &round);
+
 /// What a round came to, as the session's histories tell it.
 [[nodiscard]] RoundOutcome outcomeOf(Session &session, const Round &round);
 
-/// Marks the round finished and sets a dated back-up beside the project; returns its path.
-/// Half-typed stops of the round refuse it, with their numbers: they are finished or dropped first.
+/// Marks the round finished, drops its skip marks and sets a dated back-up beside the project;
+/// returns its path. Half-typed stops of the round refuse it, with their numbers: they are
+/// recorded or dropped first. Where only the back-up fails the round is finished all the same, and
+/// the error says both.
 [[nodiscard]] Result<QString> finishRound(Session &session, const RoundId &round);
 
 } // namespace keyround

@@ -15,6 +15,7 @@ public:
     using QObject::QObject;
 
 Q_SIGNALS:
+    void projectAboutToChange(); ///< the open project is about to be closed: save what waits
     void projectChanged();  ///< another project, or none: everything is new
     void valvesChanged();   ///< the inventory of valves
     void layersChanged();   ///< streets, mains, hydrants, services

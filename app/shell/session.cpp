@@ -106,6 +106,9 @@ void Session::closeProject()
 
 void Session::adopt(std::unique_ptr<Project> project)
 {
+    if (m_project) {
+        Q_EMIT m_notifier.projectAboutToChange();
+    }
     m_undoStack.clear();
     m_project = std::move(project);
     m_cache = std::make_unique<Cache>();

@@ -1,20 +1,295 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/truck/truck_place.h"
 
+#include "app/commands/visit_commands.h"
 #include "app/shell/session.h"
+#include "app/shell/style.h"
+#include "app/truck/choose_round_page.h"
+#include "app/truck/finish_page.h"
+#include "app/truck/stop_list_page.h"
+#include "app/truck/stop_page.h"
+#include "app/truck/stop_states.h"
+#include "app/truck/truck_look.h"
+
+#include <QStackedWidget>
+#include <QVBoxLayout>
+
+#include <algorithm>
 
 namespace keyround {
 
 struct TruckPlace::Parts
 {
+    Parts(TruckPlace *place, Session &open);
+
+    void resume();
+    void showChoice();
+    void showList();
+    void showFinish();
+    void openStop(const ValveId &valve);
+    void openRound(const RoundId &chosen);
+    void openByNumber(const ValveId &valve);
+    void correct(const ReadVisit &read);
+    void correctLast(const ValveId &valve);
+    void afterStop(const ValveId &valve);
+    void skip();
+    void focusPage();
+    void refresh();
+
     Session &session;
+    RoundId round;
+    QStackedWidget *pages;
+    ChooseRoundPage *choice;
+    StopPage *stop;
+    StopListPage *list;
+    FinishPage *finish;
 };
 
-TruckPlace::TruckPlace(Session &session, QWidget *parent)
-    : QWidget(parent), m_parts(std::make_unique<Parts>(Parts{session}))
+namespace {
+
+QString fieldSheet(const QWidget *place)
 {
+    // Two borders of a pixel and the padding come on top of min-height.
+    const TruckScale scale = TruckScale::of(place);
+    return QStringLiteral("QLineEdit { min-height: %1px; font-size: %2px; padding: 2px 10px; }"
+                          "QPlainTextEdit { font-size: %2px; }"
+                          "QScrollArea, QScrollArea > QWidget > QWidget { background: transparent; }"
+                          "QScrollBar:vertical { width: %3px; }")
+        .arg(scale.target - 6)
+        .arg(scale.text)
+        .arg(scale.gap * 2);
+}
+
+} // namespace
+
+TruckPlace::Parts::Parts(TruckPlace *place, Session &open)
+    : session(open), pages(new QStackedWidget(place)), choice(new ChooseRoundPage(open, place)),
+      stop(new StopPage(open, place)), list(new StopListPage(open, place)),
+      finish(new FinishPage(open, place))
+{
+    for (QWidget *page : std::initializer_list<QWidget *>{choice, stop, list, finish}) {
+        pages->addWidget(page);
+    }
+}
+
+void TruckPlace::Parts::resume()
+{
+    stop->forget();
+    round = {};
+    std::vector<StopDraft> drafts = session.drafts();
+    std::ranges::sort(drafts, std::ranges::greater{}, &StopDraft::savedAt);
+    for (const StopDraft &draft : drafts) {
+        if (isSkipMark(draft.content)) {
+            continue;
+        }
+        const auto form = stopFormFromJson(draft.content);
+        if (form && form->onScreen && session.valve(draft.valve) != nullptr) {
+            round = draft.round;
+            stop->open(draft.valve, draft.round, *form, true);
+            pages->setCurrentWidget(stop);
+            return;
+        }
+    }
+    showChoice();
+}
+
+void TruckPlace::Parts::showChoice()
+{
+    stop->leave();
+    round = {};
+    choice->load();
+    pages->setCurrentWidget(choice);
+    focusPage();
+}
+
+void TruckPlace::Parts::showList()
+{
+    if (round.isNull()) {
+        showChoice();
+        return;
+    }
+    stop->leave();
+    list->load(round);
+    pages->setCurrentWidget(list);
+    focusPage();
+}
+
+void TruckPlace::Parts::showFinish()
+{
+    stop->leave();
+    finish->load(round);
+    pages->setCurrentWidget(finish);
+    focusPage();
+}
+
+void TruckPlace::Parts::openStop(const ValveId &valve)
+{
+    stop->leave();
+    StopForm form;
+    bool isDraft = false;
+    for (const StopDraft &draft : session.drafts()) {
+        if (draft.round != round || draft.valve != valve || isSkipMark(draft.content)) {
+            continue;
+        }
+        if (auto read = stopFormFromJson(draft.content)) {
+            form = *read;
+            isDraft = true;
+        } else {
+            Q_EMIT session.notifier().failed(read.error().message);
+        }
+    }
+    if (!isDraft) {
+        if (const ReadVisit *done = visitOnRound(session, round, valve)) {
+            correct(ReadVisit(*done));
+            return;
+        }
+    }
+    stop->open(valve, round, form, isDraft);
+    pages->setCurrentWidget(stop);
+    stop->focusField();
+}
+
+void TruckPlace::Parts::openRound(const RoundId &chosen)
+{
+    round = chosen;
+    const Round *day = session.round(chosen);
+    if (day == nullptr) {
+        showChoice();
+        return;
+    }
+    const ValveId next = nextStop(session, Round(*day), {});
+    if (day->state == RoundState::Finished || next.isNull()) {
+        showList();
+    } else {
+        openStop(next);
+    }
+}
+
+void TruckPlace::Parts::openByNumber(const ValveId &valve)
+{
+    openStop(valve);
+}
+
+void TruckPlace::Parts::correct(const ReadVisit &read)
+{
+    stop->openCorrection(read);
+    pages->setCurrentWidget(stop);
+    stop->focusField();
+}
+
+void TruckPlace::Parts::correctLast(const ValveId &valve)
+{
+    const std::vector<ReadVisit> &visits = session.history(valve).visits;
+    if (!visits.empty()) {
+        correct(ReadVisit(visits.back()));
+    }
+}
+
+void TruckPlace::Parts::afterStop(const ValveId &valve)
+{
+    const Round *day = session.round(round);
+    if (day == nullptr) {
+        showChoice();
+        return;
+    }
+    const ValveId next = nextStop(session, Round(*day), valve);
+    if (day->state == RoundState::Finished || next.isNull()) {
+        showList();
+    } else {
+        openStop(next);
+    }
+}
+
+void TruckPlace::Parts::skip()
+{
+    const ValveId valve = stop->desk().valve.id;
+    stop->leave();
+    if (const Status marked = skipStop(session, round, valve); !marked) {
+        Q_EMIT session.notifier().failed(marked.error().message);
+    }
+    afterStop(valve);
+}
+
+void TruckPlace::Parts::focusPage()
+{
+    if (pages->currentWidget() == stop) {
+        stop->focusField();
+    } else if (pages->currentWidget() == list) {
+        list->focusField();
+    } else if (pages->currentWidget() == finish) {
+        finish->focusField();
+    } else {
+        choice->focusField();
+    }
+}
+
+void TruckPlace::Parts::refresh()
+{
+    if (pages->currentWidget() == stop) {
+        stop->refreshValve();
+    } else if (pages->currentWidget() == list) {
+        list->load(round);
+    } else if (pages->currentWidget() == choice) {
+        choice->load();
+    }
+}
+
+TruckPlace::TruckPlace(Session &session, QWidget *parent)
+    : QWidget(parent), m_parts(std::make_unique<Parts>(this, session))
+{
+    setObjectName(QStringLiteral("truck"));
+    setStyleSheet(fieldSheet(this));
+    auto *layout = new QVBoxLayout(this);
+    layout->setContentsMargins(0, 0, 0, 0);
+    layout->addWidget(m_parts->pages);
+    Parts *parts = m_parts.get();
+    connect(parts->choice, &ChooseRoundPage::roundChosen, this,
+            [parts](const RoundId &round) { parts->openRound(round); });
+    connect(parts->choice, &ChooseRoundPage::recordAsked, this,
+            [parts](const ValveId &valve) { parts->openByNumber(valve); });
+    connect(parts->choice, &ChooseRoundPage::correctAsked, this,
+            [parts](const ValveId &valve) { parts->correctLast(valve); });
+    connect(parts->stop, &StopPage::recorded, this,
+            [parts](const ValveId &valve) { parts->afterStop(valve); });
+    connect(parts->stop, &StopPage::skipAsked, this, [parts] { parts->skip(); });
+    connect(parts->stop, &StopPage::listAsked, this, [parts] { parts->showList(); });
+    connect(parts->list, &StopListPage::stopChosen, this,
+            [parts](const ValveId &valve) { parts->openStop(valve); });
+    connect(parts->list, &StopListPage::recordAsked, this,
+            [parts](const ValveId &valve) { parts->openByNumber(valve); });
+    connect(parts->list, &StopListPage::correctAsked, this,
+            [parts](const ValveId &valve) { parts->correctLast(valve); });
+    connect(parts->list, &StopListPage::finishAsked, this, [parts] { parts->showFinish(); });
+    connect(parts->list, &StopListPage::otherRoundAsked, this, [parts] { parts->showChoice(); });
+    connect(parts->finish, &FinishPage::backAsked, this, [parts] { parts->showList(); });
+    connect(parts->finish, &FinishPage::otherRoundAsked, this, [parts] { parts->showChoice(); });
+    const Notifier &notifier = session.notifier();
+    connect(&notifier, &Notifier::projectAboutToChange, this, [parts] { parts->stop->flush(); });
+    connect(&notifier, &Notifier::projectChanged, this, [parts] { parts->resume(); });
+    connect(&notifier, &Notifier::valvesChanged, this, [parts] { parts->refresh(); });
+    connect(&notifier, &Notifier::roundsChanged, this, [parts] { parts->refresh(); });
+    connect(&notifier, &Notifier::settingsChanged, this, [parts] { parts->refresh(); });
+    parts->resume();
 }
 
 TruckPlace::~TruckPlace() = default;
+
+bool TruckPlace::hasStopUnderWay() const
+{
+    return m_parts->stop->holdsStop() && m_parts->pages->currentWidget() == m_parts->stop;
+}
+
+void TruckPlace::showEvent(QShowEvent *event)
+{
+    QWidget::showEvent(event);
+    m_parts->refresh();
+    m_parts->focusPage();
+}
+
+void TruckPlace::hideEvent(QHideEvent *event)
+{
+    m_parts->stop->flush();
+    QWidget::hideEvent(event);
+}
 
 } // namespace keyround

@@ -1,0 +1,174 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "app/truck/big_button.h"
+
+#include "app/shell/style.h"
+#include "app/truck/truck_look.h"
+
+#include <QKeyEvent>
+#include <QPainter>
+
+#include <algorithm>
+#include <cmath>
+#include <utility>
+
+namespace keyround {
+
+BigButton::BigButton(Kind kind, const QString &text, QWidget *parent)
+    : QAbstractButton(parent), m_kind(kind)
+{
+    setText(text);
+    setAccessibleName(text);
+    setCheckable(kind == Kind::Toggle);
+    setFocusPolicy(Qt::StrongFocus);
+    // Enter on a toggle goes on to the next step; on everything else it presses.
+    m_enterPresses = kind != Kind::Toggle;
+    setSizePolicy(QSizePolicy::Expanding, QSizePolicy::Fixed);
+}
+
+void BigButton::setHint(const QString &hint)
+{
+    m_hint = hint;
+    setAccessibleDescription(hint);
+    update();
+}
+
+void BigButton::setMark(Mark mark)
+{
+    m_mark = std::move(mark);
+    update();
+}
+
+void BigButton::setTextPixels(int pixels)
+{
+    m_textPixels = pixels;
+    update();
+}
+
+void BigButton::setTargetMillimetres(double width, double height)
+{
+    m_widthMillimetres = std::max(20.0, width);
+    m_heightMillimetres = std::max(20.0, height);
+    updateGeometry();
+}
+
+QSize BigButton::sizeHint() const
+{
+    return {static_cast<int>(std::ceil(pixelsFor(m_widthMillimetres, this))),
+            static_cast<int>(std::ceil(pixelsFor(m_heightMillimetres, this)))};
+}
+
+QSize BigButton::minimumSizeHint() const
+{
+    const int target = TruckScale::of(this).target;
+    return {target, target};
+}
+
+void BigButton::paintGround(QPainter &painter, const QColor &fill, const QColor &edge) const
+{
+    painter.setRenderHint(QPainter::Antialiasing);
+    const bool focused = hasFocus();
+    painter.setPen(QPen(focused ? look::ink : edge, focused ? 5.0 : 2.0));
+    painter.setBrush(fill);
+    const double inset = focused ? 2.5 : 1.0;
+    painter.drawRoundedRect(QRectF(rect()).adjusted(inset, inset, -inset, -inset), 6, 6);
+    if (focused && fill == look::water) {
+        // A dark edge does not show on water: a white line within it does.
+        painter.setPen(QPen(Qt::white, 2.0));
+        painter.setBrush(Qt::NoBrush);
+        painter.drawRoundedRect(QRectF(rect()).adjusted(6, 6, -6, -6), 4, 4);
+    }
+}
+
+void BigButton::paintEvent(QPaintEvent *)
+{
+    QPainter painter(this);
+    const bool filled = isEnabled() && (m_kind == Kind::Primary || isChecked());
+    QColor fill = filled ? look::water : look::card;
+    if (isEnabled() && !filled && (isDown() || underMouse())) {
+        fill = look::waterTint;
+    }
+    if (filled && isDown()) {
+        fill = look::ink;
+    }
+    paintGround(painter, isEnabled() ? fill : look::paper, isEnabled() ? look::water : look::rule);
+    paintWords(painter, filled ? QColor(Qt::white) : isEnabled() ? look::ink : look::quietInk);
+}
+
+void BigButton::paintWords(QPainter &painter, const QColor &ink)
+{
+    QFont words = truckFont(this, TextSize::Normal, m_kind != Kind::Row);
+    if (m_textPixels > 0) {
+        words.setPixelSize(m_textPixels);
+    }
+    QRectF room = QRectF(rect()).adjusted(10, 6, -10, -6);
+    if (isCheckable() && isChecked()) {
+        const double side = std::min(28.0, room.height() * 0.32);
+        drawTick(painter, {room.left(), room.top(), side, side}, ink);
+    }
+    if (m_mark) {
+        const double side = std::min(room.height() * 0.7, room.width() * 0.3);
+        const QRectF where(room.left(), room.center().y() - side / 2, side, side);
+        m_mark(painter, where, ink);
+        room.setLeft(where.right() + 10);
+    }
+    painter.setPen(ink);
+    const QFont small = truckFont(this, TextSize::Small);
+    const int across = m_kind == Kind::Row ? Qt::AlignLeft : Qt::AlignHCenter;
+    if (!m_hint.isEmpty()) {
+        painter.setFont(small);
+        const double hintHeight = QFontMetricsF(small).height();
+        const QRectF line(room.left(), room.bottom() - hintHeight, room.width(), hintHeight);
+        painter.drawText(line, across | Qt::AlignVCenter,
+                         QFontMetricsF(small).elidedText(m_hint, Qt::ElideRight, room.width()));
+        room.setBottom(line.top());
+    }
+    // Words that do not fit are made smaller before they are cut.
+    const int flags = across | Qt::AlignVCenter | Qt::TextWordWrap;
+    while (words.pixelSize() > small.pixelSize() * 3 / 4) {
+        const QRectF needed = QFontMetricsF(words).boundingRect(room, flags, text());
+        if (needed.height() <= room.height() && needed.width() <= room.width()) {
+            break;
+        }
+        words.setPixelSize(words.pixelSize() - 1);
+    }
+    painter.setFont(words);
+    painter.drawText(room, flags, text());
+}
+
+void BigButton::keyPressEvent(QKeyEvent *event)
+{
+    const bool space = event->key() == Qt::Key_Space;
+    const bool enter = event->key() == Qt::Key_Return || event->key() == Qt::Key_Enter;
+    if ((space && m_spacePresses) || (enter && m_enterPresses)) {
+        if (!event->isAutoRepeat()) {
+            click();
+        }
+        event->accept();
+        return;
+    }
+    if (space || enter) {
+        event->ignore();
+        return;
+    }
+    QAbstractButton::keyPressEvent(event);
+}
+
+void BigButton::keyReleaseEvent(QKeyEvent *event)
+{
+    event->ignore();
+}
+
+void drawTick(QPainter &painter, const QRectF &where, const QColor &ink)
+{
+    painter.save();
+    painter.setRenderHint(QPainter::Antialiasing);
+    painter.setPen(QPen(ink, where.width() * 0.16, Qt::SolidLine, Qt::RoundCap, Qt::RoundJoin));
+    const QPointF points[] = {
+        {where.left() + where.width() * 0.12, where.top() + where.height() * 0.55},
+        {where.left() + where.width() * 0.4, where.top() + where.height() * 0.82},
+        {where.left() + where.width() * 0.88, where.top() + where.height() * 0.2}};
+    painter.drawPolyline(points, 3);
+    painter.restore();
+}
+
+} // namespace keyround

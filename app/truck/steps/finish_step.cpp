@@ -1,0 +1,102 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "app/truck/steps/finish_step.h"
+
+#include "app/truck/stop_words.h"
+#include "app/truck/truck_look.h"
+#include "app/truck/turns_line.h"
+
+#include <QGridLayout>
+#include <QLineEdit>
+
+namespace keyround {
+
+FinishStep::FinishStep(StopDesk &desk, QWidget *parent)
+    : Step(desk, parent), m_sentence(truckLabel(this, TextSize::Title, true)),
+      m_missing(truckLabel(this, TextSize::Normal, true)), m_abnormal(truckLabel(this)),
+      m_correction(new QWidget(this)), m_who(new QLineEdit(m_correction)),
+      m_why(new QLineEdit(m_correction))
+{
+    const int gap = TruckScale::of(this).gap;
+    m_sentence->setObjectName(QStringLiteral("sentence"));
+    m_missing->setObjectName(QStringLiteral("missing"));
+    m_abnormal->setObjectName(QStringLiteral("left-warning"));
+    auto *form = new QGridLayout(m_correction);
+    form->setContentsMargins(0, 0, 0, 0);
+    form->setSpacing(gap);
+    const auto addLine = [&](int row, const QString &words, const char *name, QLineEdit *edit) {
+        auto *label = truckLabel(m_correction, TextSize::Normal, true);
+        label->setText(words);
+        label->setWordWrap(false);
+        label->setBuddy(edit);
+        edit->setObjectName(QLatin1String(name));
+        edit->setAccessibleName(words);
+        form->addWidget(label, row, 0);
+        form->addWidget(edit, row, 1);
+    };
+    addLine(0, tr("Who corrects it"), "correction-who", m_who);
+    addLine(1, tr("Why"), "correction-why", m_why);
+    auto *layout = new QVBoxLayout(this);
+    layout->setContentsMargins(0, 0, 0, 0);
+    layout->setSpacing(gap);
+    layout->addWidget(m_sentence);
+    layout->addWidget(m_correction);
+    layout->addWidget(m_abnormal);
+    layout->addWidget(m_missing);
+    layout->addStretch();
+    const auto write = [this](QString Correction::*field, const QString &text) {
+        if (this->form().correction) {
+            (*this->form().correction).*field = text;
+            load();
+            Q_EMIT edited();
+        }
+    };
+    connect(m_who, &QLineEdit::textEdited, this,
+            [write](const QString &text) { write(&Correction::who, text); });
+    connect(m_why, &QLineEdit::textEdited, this,
+            [write](const QString &text) { write(&Correction::why, text); });
+}
+
+void FinishStep::load()
+{
+    m_sentence->setText(recordSentence(desk()));
+    const auto missing = missingIn(form());
+    setNote(m_missing, NoteKind::Attention, missing ? missing->what : QString());
+    const bool abnormal = leavesOtherThanNormal(form(), desk().valve);
+    setNote(m_abnormal, NoteKind::Danger,
+            abnormal ? tr("Not in its normal position (%1). It will stand on every screen until "
+                          "somebody records it back.")
+                           .arg(wordFor(desk().valve.normally))
+                     : QString());
+    m_correction->setVisible(form().correction.has_value());
+    if (form().correction) {
+        const auto fill = [](QLineEdit *edit, const QString &text) {
+            if (edit->text() != text) {
+                edit->setText(text);
+            }
+            setRefused(edit, text.trimmed().isEmpty());
+        };
+        fill(m_who, form().correction->who);
+        fill(m_why, form().correction->why);
+    }
+}
+
+QString FinishStep::nextWords() const
+{
+    if (const auto missing = missingIn(form()); missing && missing->step != StopStep::Finish) {
+        return tr("Go to: %1").arg(wordFor(missing->step));
+    }
+    return form().correction ? tr("Record the correction of valve %1").arg(desk().valve.number)
+                             : tr("Record valve %1").arg(desk().valve.number);
+}
+
+QWidget *FinishStep::firstField()
+{
+    return form().correction ? m_why : nullptr;
+}
+
+void FinishStep::showRefusal(const QString &why)
+{
+    setNote(m_missing, NoteKind::Danger, why);
+}
+
+} // namespace keyround

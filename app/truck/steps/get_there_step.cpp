@@ -1,0 +1,161 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "app/truck/steps/get_there_step.h"
+
+#include "app/shell/style.h"
+#include "app/truck/stop_words.h"
+#include "app/truck/truck_look.h"
+
+#include <QHBoxLayout>
+#include <QLabel>
+#include <QPainter>
+#include <QScrollArea>
+
+namespace keyround {
+
+namespace {
+
+/// Shows the way the key goes to close, as an arrow.
+class ArrowSign final : public QWidget
+{
+public:
+    explicit ArrowSign(StopDesk &desk, QWidget *parent) : QWidget(parent), m_desk(desk)
+    {
+        const int side = TruckScale::of(this).target;
+        setFixedSize(side, side);
+    }
+
+protected:
+    void paintEvent(QPaintEvent *) override
+    {
+        QPainter painter(this);
+        drawTurnArrow(painter, rect(), m_desk.valve.closes == ClosingDirection::Clockwise,
+                      look::ink);
+    }
+
+private:
+    StopDesk &m_desk;
+};
+
+QString placeWords(const Valve &valve)
+{
+    if (!valve.address.isEmpty()) {
+        return valve.address;
+    }
+    if (valve.place.isValid()) {
+        return QObject::tr("No address on record. Position %1, %2")
+            .arg(valve.place.latitude, 0, 'f', 6)
+            .arg(valve.place.longitude, 0, 'f', 6);
+    }
+    return QObject::tr("No address and no position on record: go by the ties.");
+}
+
+QString factWords(const StopDesk &desk)
+{
+    const Valve &valve = desk.valve;
+    const UnitSystem units = desk.session.units();
+    QStringList lines;
+    const auto add = [&lines](const QString &what, const QString &value) {
+        if (!value.isEmpty()) {
+            lines << what.arg(value);
+        }
+    };
+    add(QObject::tr("Ties: %1"), valve.ties);
+    if (valve.depthToNut) {
+        add(QObject::tr("Depth to the nut: %1"), lengthText(*valve.depthToNut, units));
+    }
+    add(QObject::tr("Surface: %1"), valve.surface);
+    add(QObject::tr("Normally %1"), wordFor(valve.normally));
+    add(QObject::tr("Baseline: %1"), wordsFor(desk.baseline));
+    add(QObject::tr("Zone: %1"), valve.zone);
+    add(QObject::tr("Remarks: %1"), valve.remarks);
+    return lines.join(QLatin1Char('\n'));
+}
+
+} // namespace
+
+GetThereStep::GetThereStep(StopDesk &desk, QWidget *parent)
+    : Step(desk, parent), m_address(truckLabel(this, TextSize::Title, true)),
+      m_facts(truckLabel(this)), m_direction(truckLabel(this, TextSize::Normal, true)),
+      m_critical(truckLabel(this, TextSize::Normal, true)), m_standing(truckLabel(this)),
+      m_last(truckLabel(this)), m_cautions(truckLabel(this, TextSize::Small)),
+      m_arrow(new ArrowSign(desk, this))
+{
+    const int gap = TruckScale::of(this).gap;
+    m_address->setObjectName(QStringLiteral("address"));
+    m_direction->setObjectName(QStringLiteral("closingDirection"));
+    m_last->setObjectName(QStringLiteral("lastVisit"));
+    auto *turning = new QHBoxLayout;
+    turning->addWidget(m_arrow);
+    turning->addWidget(m_direction, 1);
+    auto *left = new QVBoxLayout;
+    left->setSpacing(gap / 2);
+    left->addWidget(m_critical);
+    left->addLayout(turning);
+    left->addWidget(m_facts);
+    left->addStretch();
+    auto *right = new QVBoxLayout;
+    right->setSpacing(gap / 2);
+    right->addWidget(m_standing);
+    right->addWidget(m_last);
+    right->addWidget(m_cautions);
+    right->addStretch();
+    auto *columns = new QHBoxLayout;
+    columns->setSpacing(gap * 2);
+    columns->addLayout(left, 5);
+    columns->addLayout(right, 6);
+
+    auto *inner = new QWidget;
+    auto *all = new QVBoxLayout(inner);
+    all->setContentsMargins(0, 0, 0, 0);
+    all->setSpacing(gap / 2);
+    all->addWidget(m_address);
+    all->addLayout(columns, 1);
+    // Long remarks may need it; what every valve has fits without.
+    auto *scroll = new QScrollArea(this);
+    scroll->setWidgetResizable(true);
+    scroll->setFrameShape(QFrame::NoFrame);
+    scroll->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
+    scroll->setFocusPolicy(Qt::TabFocus);
+    scroll->setAccessibleName(tr("What is known of the valve"));
+    scroll->setWidget(inner);
+    auto *layout = new QVBoxLayout(this);
+    layout->setContentsMargins(0, 0, 0, 0);
+    layout->addWidget(scroll);
+}
+
+void GetThereStep::load()
+{
+    const Valve &valve = desk().valve;
+    m_address->setText(placeWords(valve));
+    m_direction->setText(tr("Closes %1").arg(wordFor(valve.closes)));
+    m_arrow->update();
+    m_facts->setText(factWords(desk()));
+    setNote(m_critical, NoteKind::Attention,
+            valve.isCritical() ? tr("Critical: %1").arg(valve.criticalCustomers) : QString());
+    const auto &left = desk().history.leftOtherThanNormal;
+    setNote(m_standing, NoteKind::Danger,
+            left ? tr("Left %1 by the last visit that saw it; normally %2.")
+                       .arg(standingWords(*left), wordFor(valve.normally))
+                 : QString());
+    m_last->setText(lastVisitWords(desk().history));
+    // Common practice, no source; the rules that bind are the authority's and the utility's.
+    setNote(m_cautions, NoteKind::Attention,
+            tr("Traffic: cones and signs before the lid. The road authority's rules and the "
+               "trained person on site decide.\n"
+               "A box or vault that a body or a head can enter is a confined space: stay out "
+               "unless the utility's own procedure lets you in."));
+}
+
+QString GetThereStep::nextWords() const
+{
+    return form().arrived.isNull() ? tr("I am at the valve") : tr("Next: how was it found?");
+}
+
+void GetThereStep::goingOn()
+{
+    if (form().arrived.isNull()) {
+        form().arrived = desk().session.now();
+    }
+}
+
+} // namespace keyround

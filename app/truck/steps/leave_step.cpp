@@ -1,0 +1,99 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "app/truck/steps/leave_step.h"
+
+#include "app/truck/standing_chooser.h"
+#include "app/truck/stop_words.h"
+#include "app/truck/truck_look.h"
+
+#include <QCoreApplication>
+#include <QKeyEvent>
+#include <QLabel>
+#include <QPlainTextEdit>
+#include <QVBoxLayout>
+
+namespace keyround {
+
+LeaveStep::LeaveStep(StopDesk &desk, QWidget *parent)
+    : Step(desk, parent), m_chooser(new StandingChooser(QStringLiteral("left"), this)),
+      m_note(truckLabel(this)), m_remarks(new QPlainTextEdit(this))
+{
+    auto *question = truckLabel(this, TextSize::Title, true);
+    question->setText(tr("How was it left?"));
+    m_note->setObjectName(QStringLiteral("left-note"));
+    m_remarks->setObjectName(QStringLiteral("remarks"));
+    m_remarks->setAccessibleName(tr("Remarks"));
+    m_remarks->setPlaceholderText(tr("Remarks, if any (Shift and Enter for a new line)"));
+    m_remarks->setTabChangesFocus(true);
+    m_remarks->setFixedHeight(TruckScale::of(this).target);
+    m_remarks->installEventFilter(this);
+    auto *layout = new QVBoxLayout(this);
+    layout->setContentsMargins(0, 0, 0, 0);
+    layout->setSpacing(TruckScale::of(this).gap);
+    layout->addWidget(question);
+    layout->addWidget(m_chooser);
+    layout->addWidget(m_note);
+    layout->addWidget(m_remarks);
+    layout->addStretch();
+    connect(m_chooser, &StandingChooser::chosen, this, [this](Position position) {
+        form().left = position;
+        load();
+        Q_EMIT edited();
+    });
+    connect(m_chooser, &StandingChooser::turnsEdited, this, [this](const QString &text) {
+        form().leftTurns = text;
+        Q_EMIT edited();
+    });
+    connect(m_remarks, &QPlainTextEdit::textChanged, this, [this] {
+        if (m_remarks->toPlainText() != form().remarks) {
+            form().remarks = m_remarks->toPlainText();
+            Q_EMIT edited();
+        }
+    });
+}
+
+void LeaveStep::load()
+{
+    m_chooser->show(form().left, form().leftTurns);
+    if (m_remarks->toPlainText() != form().remarks) {
+        m_remarks->setPlainText(form().remarks);
+    }
+    const Valve &valve = desk().valve;
+    const QString normal = wordFor(valve.normally);
+    if (leavesOtherThanNormal(form(), valve)) {
+        const QString left = standingWords(standingFrom(form().left, form().leftTurns));
+        setNote(m_note, NoteKind::Danger,
+                tr("Normally %1, left %2: this will stand on every screen until somebody records "
+                   "it back in its normal position.")
+                    .arg(normal, left));
+    } else if (form().left && *form().left != Position::NotSeen) {
+        setNote(m_note, NoteKind::Quiet, tr("That is its normal position."));
+    } else {
+        setNote(m_note, NoteKind::Quiet, tr("Normally it stands %1.").arg(normal));
+    }
+}
+
+QWidget *LeaveStep::firstField()
+{
+    return m_chooser->firstField();
+}
+
+bool LeaveStep::takeKey(QKeyEvent *event)
+{
+    return m_chooser->takeKey(event);
+}
+
+bool LeaveStep::eventFilter(QObject *watched, QEvent *event)
+{
+    if (watched == m_remarks && event->type() == QEvent::KeyPress) {
+        auto *key = static_cast<QKeyEvent *>(event);
+        const bool enter = key->key() == Qt::Key_Return || key->key() == Qt::Key_Enter;
+        if (enter && !key->modifiers().testFlag(Qt::ShiftModifier)) {
+            key->ignore(); // the page goes on
+            QCoreApplication::sendEvent(this, event);
+            return true;
+        }
+    }
+    return Step::eventFilter(watched, event);
+}
+
+} // namespace keyround

@@ -1,0 +1,139 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "app/truck/steps/problems_step.h"
+
+#include "app/truck/big_button.h"
+#include "app/truck/truck_look.h"
+
+#include <QGridLayout>
+#include <QLabel>
+#include <QLineEdit>
+
+namespace keyround {
+
+namespace {
+
+constexpr int rowsInColumn = 3;
+
+/// A heading and its toggles as one block; blocks stand beside each other.
+struct Block
+{
+    ProblemGroup group;
+    QList<ProblemInfo> problems;
+    [[nodiscard]] int columns() const
+    {
+        return (static_cast<int>(problems.size()) + rowsInColumn - 1) / rowsInColumn;
+    }
+};
+
+QList<Block> blocksOfProblems()
+{
+    QList<Block> blocks;
+    for (const ProblemInfo &info : problemList()) {
+        if (info.problem == Problem::Other) {
+            continue; // it stands with its words, below
+        }
+        if (blocks.isEmpty() || blocks.back().group != info.group) {
+            blocks.append({info.group, {}});
+        }
+        blocks.back().problems.append(info);
+    }
+    return blocks;
+}
+
+QString headingFor(ProblemGroup group)
+{
+    QString word = wordFor(group);
+    if (!word.isEmpty()) {
+        word[0] = word[0].toUpper();
+    }
+    return word;
+}
+
+} // namespace
+
+ProblemsStep::ProblemsStep(StopDesk &desk, QWidget *parent)
+    : Step(desk, parent), m_other(new QLineEdit(this))
+{
+    const int gap = TruckScale::of(this).gap;
+    auto *grid = new QGridLayout(this);
+    grid->setContentsMargins(0, 0, 0, 0);
+    grid->setSpacing(gap);
+    int column = 0;
+    int underShort = -1; // a block of one may take one more block below it
+    for (const Block &block : blocksOfProblems()) {
+        const bool below = block.problems.size() == 1 && underShort >= 0;
+        const int at = below ? underShort : column;
+        const int headingRow = below ? 2 : 0;
+        auto *heading = truckLabel(this, TextSize::Small, true);
+        heading->setText(headingFor(block.group));
+        grid->addWidget(heading, headingRow, at, 1, block.columns(), Qt::AlignBottom);
+        for (int i = 0; i < block.problems.size(); ++i) {
+            grid->addWidget(toggleFor(block.problems[i]), headingRow + 1 + i % rowsInColumn,
+                            at + i / rowsInColumn);
+        }
+        underShort = !below && block.problems.size() == 1 ? at : -1;
+        column += below ? 0 : block.columns();
+    }
+    grid->addWidget(toggleFor(infoOf(Problem::Other)), 4, 0);
+    grid->addWidget(m_other, 4, 1, 1, column - 1);
+    for (int i = 0; i < column; ++i) {
+        grid->setColumnStretch(i, 1);
+    }
+    grid->setRowStretch(5, 1);
+    m_other->setObjectName(QStringLiteral("other-problem"));
+    m_other->setPlaceholderText(tr("Other: what is wrong, in words"));
+    m_other->setAccessibleName(tr("Other problem in words"));
+    connect(m_other, &QLineEdit::textEdited, this, [this](const QString &text) {
+        form().otherProblem = text;
+        if (!text.trimmed().isEmpty() && !form().problems.contains(Problem::Other)) {
+            form().problems.append(Problem::Other);
+        }
+        load();
+        Q_EMIT edited();
+    });
+}
+
+BigButton *ProblemsStep::toggleFor(const ProblemInfo &info)
+{
+    auto *toggle = new BigButton(BigButton::Kind::Toggle, QString::fromUtf8(info.words), this);
+    toggle->setObjectName(QStringLiteral("problem-") + QLatin1String(info.key));
+    connect(toggle, &QAbstractButton::clicked, this,
+            [this, problem = info.problem](bool on) { setProblem(problem, on); });
+    m_toggles.insert(static_cast<int>(info.problem), toggle);
+    return toggle;
+}
+
+void ProblemsStep::setProblem(Problem problem, bool on)
+{
+    form().problems.removeAll(problem);
+    if (on) {
+        form().problems.append(problem);
+    }
+    load();
+    if (on && problem == Problem::Other) {
+        m_other->setFocus();
+    }
+    Q_EMIT edited();
+}
+
+void ProblemsStep::load()
+{
+    for (auto it = m_toggles.constBegin(); it != m_toggles.constEnd(); ++it) {
+        it.value()->setChecked(form().problems.contains(static_cast<Problem>(it.key())));
+    }
+    if (m_other->text() != form().otherProblem) {
+        m_other->setText(form().otherProblem);
+    }
+}
+
+QString ProblemsStep::nextWords() const
+{
+    return form().problems.isEmpty() ? tr("Next: no problem") : tr("Next: leave it");
+}
+
+QWidget *ProblemsStep::firstField()
+{
+    return m_toggles.value(static_cast<int>(problemList().front().problem));
+}
+
+} // namespace keyround

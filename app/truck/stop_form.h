@@ -1,0 +1,105 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// A stop while it is being recorded: what will become the visit, and where the person was when
+// they last touched it. A plain value with a JSON form, so that it can be saved at every change
+// and come back after a power cut as it stood: half-typed and refused texts too.
+//
+// Counts are whole quarter-turns. Texts that a person types stay texts until the visit is made.
+#pragma once
+
+#include "core/common/result.h"
+#include "core/fieldlog/visit.h"
+#include "core/inventory/valve.h"
+
+#include <QJsonObject>
+
+#include <optional>
+#include <vector>
+
+namespace keyround {
+
+enum class StopStep { GetThere, Found, Turn, Judge, Problems, Leave, Finish };
+inline constexpr int stopStepCount = 7;
+[[nodiscard]] QString wordFor(StopStep step);
+
+/// A pass under count. The taps ('t' a whole turn, 'q' a quarter) are kept so that taking one
+/// back takes back what was tapped last; a count that was typed has none.
+struct CountedPass
+{
+    PassDirection direction = PassDirection::Closing;
+    QuarterTurns turns;
+    QString taps;
+    friend bool operator==(const CountedPass &, const CountedPass &) = default;
+};
+
+/// Set when the form corrects a visit that is recorded already.
+struct Correction
+{
+    VisitId supersedes;
+    QString who;
+    QString why;
+    Moment finished; ///< of the visit that is corrected: when the work was done does not change
+    QString crew;
+    friend bool operator==(const Correction &, const Correction &) = default;
+};
+
+struct StopForm
+{
+    StopStep step = StopStep::GetThere;
+    QString focus;     ///< object name of the field that had the keyboard
+    bool onScreen = true; ///< false once the person went to another stop
+    Moment arrived;    ///< null until they are at the valve
+    std::optional<Position> found;
+    QString foundTurns; ///< as typed: turns from closed, when part open
+    std::vector<CountedPass> passes; ///< the last one is being counted
+    bool typing = false;             ///< the number line is open
+    QString typed;                   ///< what stands in it
+    QList<Problem> problems;
+    QString otherProblem;
+    std::optional<Position> left;
+    QString leftTurns;
+    QString remarks;
+    std::optional<Correction> correction;
+
+    friend bool operator==(const StopForm &, const StopForm &) = default;
+};
+
+[[nodiscard]] QJsonObject toJson(const StopForm &form);
+/// Damaged when a field is not what it should be; the message names the field.
+[[nodiscard]] Result<StopForm> stopFormFromJson(const QJsonObject &json);
+
+/// The form of a recorded visit, to correct it.
+[[nodiscard]] StopForm formToCorrect(const Visit &visit, const QString &who);
+
+// Counting. A first tap begins a closing pass when there is none.
+void countTurns(StopForm &form, QuarterTurns tapped); ///< one turn or one quarter
+void takeOneBack(StopForm &form);
+void setCount(StopForm &form, QuarterTurns counted); ///< a number that was typed
+/// Ends the pass under count and begins one in this direction. A pass without turns is turned
+/// round instead.
+void beginPass(StopForm &form, PassDirection direction);
+void removePass(StopForm &form, std::size_t index);
+[[nodiscard]] PassDirection directionUnderCount(const StopForm &form);
+[[nodiscard]] QuarterTurns countUnderWay(const StopForm &form);
+/// Passes that have turns.
+[[nodiscard]] std::vector<Pass> countedPasses(const StopForm &form);
+
+/// What still keeps the stop from being recorded, and the step that answers it.
+struct Missing
+{
+    StopStep step = StopStep::GetThere;
+    QString what; ///< "Say how the valve was left."
+};
+[[nodiscard]] std::optional<Missing> missingIn(const StopForm &form);
+
+/// Found or left as the form has it; turns only when they can be read.
+[[nodiscard]] Standing standingFrom(const std::optional<Position> &position, const QString &turns);
+
+/// True when the valve was left in another than its normal position.
+[[nodiscard]] bool leavesOtherThanNormal(const StopForm &form, const Valve &valve);
+
+/// The visit, without id, stamp, recorder and device: the command that stores it adds those.
+[[nodiscard]] Result<Visit> visitFrom(const StopForm &form, const ValveId &valve,
+                                      const RoundId &round, const QString &crew,
+                                      const Moment &now);
+
+} // namespace keyround

@@ -1,0 +1,399 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "app/truck/stop_page.h"
+
+#include "app/commands/visit_commands.h"
+#include "app/truck/big_button.h"
+#include "app/truck/steps/finish_step.h"
+#include "app/truck/steps/found_step.h"
+#include "app/truck/steps/get_there_step.h"
+#include "app/truck/steps/judge_step.h"
+#include "app/truck/steps/leave_step.h"
+#include "app/truck/steps/problems_step.h"
+#include "app/truck/steps/turn_step.h"
+#include "app/truck/stop_words.h"
+#include "app/truck/truck_look.h"
+
+#include <QApplication>
+#include <QHBoxLayout>
+#include <QKeyEvent>
+#include <QLabel>
+#include <QScopedValueRollback>
+#include <QStackedWidget>
+
+#include <algorithm>
+
+namespace keyround {
+
+StopPage::StopPage(Session &session, QWidget *parent)
+    : QWidget(parent), m_desk{session}, m_keeper([this]() -> Status {
+          if (!m_desk.session.isOpen()) {
+              return {};
+          }
+          return saveStopDraft(m_desk.session, m_desk.round, m_desk.valve.id, toJson(m_desk.form));
+      }),
+      m_ladder(new Ladder(this)), m_title(truckLabel(this, TextSize::Normal, true)),
+      m_saved(truckLabel(this, TextSize::Small)), m_stack(new QStackedWidget(this)),
+      m_back(new BigButton(BigButton::Kind::Plain, tr("Back"), this)),
+      m_skip(new BigButton(BigButton::Kind::Plain, tr("Skip"), this)),
+      m_list(new BigButton(BigButton::Kind::Plain, tr("Stops"), this)),
+      m_next(new BigButton(BigButton::Kind::Primary, tr("Next"), this))
+{
+    buildSteps();
+    buildFoot();
+    buildLayout();
+    connect(m_ladder, &Ladder::chosen, this, [this](StopStep step) { goTo(step); });
+    connect(&m_keeper, &DraftKeeper::stateChanged, this, &StopPage::refreshSaveLine);
+    connect(&m_keeper, &DraftKeeper::failed, this, [this](const QString &why) {
+        Q_EMIT m_desk.session.notifier().failed(
+            tr("Valve %1 is not saved: %2").arg(m_desk.valve.number, why));
+    });
+    connect(qApp, &QApplication::focusChanged, this,
+            [this](QWidget *, QWidget *now) { focusMoved(now); });
+}
+
+StopPage::~StopPage()
+{
+    flush();
+}
+
+void StopPage::buildSteps()
+{
+    m_finish = new FinishStep(m_desk, this);
+    m_steps = {new GetThereStep(m_desk, this), new FoundStep(m_desk, this),
+               new TurnStep(m_desk, this),     new JudgeStep(m_desk, this),
+               new ProblemsStep(m_desk, this), new LeaveStep(m_desk, this),
+               m_finish};
+    for (Step *step : m_steps) {
+        m_stack->addWidget(step);
+        connect(step, &Step::edited, this, &StopPage::changed);
+    }
+}
+
+void StopPage::buildFoot()
+{
+    m_back->setObjectName(QStringLiteral("back"));
+    m_back->setHint(tr("Esc"));
+    m_skip->setObjectName(QStringLiteral("skip"));
+    m_skip->setHint(tr("S"));
+    m_list->setObjectName(QStringLiteral("stops"));
+    m_list->setHint(tr("L"));
+    m_next->setObjectName(QStringLiteral("next"));
+    m_next->setHint(tr("Enter"));
+    m_next->setTextPixels(TruckScale::of(this).title);
+    m_next->setTargetMillimetres(110, 22);
+    // While counting the space bar is the count's alone, wherever the keyboard stands.
+    connect(m_back, &QAbstractButton::clicked, this, &StopPage::goBack);
+    connect(m_skip, &QAbstractButton::clicked, this, &StopPage::skipAsked);
+    connect(m_list, &QAbstractButton::clicked, this, &StopPage::listAsked);
+    connect(m_next, &QAbstractButton::clicked, this, &StopPage::goOn);
+}
+
+void StopPage::buildLayout()
+{
+    const int gap = TruckScale::of(this).gap;
+    m_saved->setObjectName(QStringLiteral("saved"));
+    m_saved->setAlignment(Qt::AlignRight | Qt::AlignVCenter);
+    m_title->setObjectName(QStringLiteral("stop-title"));
+    auto *head = new QHBoxLayout;
+    head->addWidget(m_title, 1);
+    head->addWidget(m_saved);
+    auto *foot = new QHBoxLayout;
+    foot->setSpacing(gap);
+    foot->addWidget(m_back, 2);
+    foot->addWidget(m_skip, 2);
+    foot->addWidget(m_list, 2);
+    foot->addWidget(m_next, 9);
+    auto *column = new QVBoxLayout;
+    column->setSpacing(gap);
+    column->addLayout(head);
+    column->addWidget(m_stack, 1);
+    column->addLayout(foot);
+    auto *layout = new QHBoxLayout(this);
+    layout->setContentsMargins(gap, gap / 2, gap, gap / 2);
+    layout->setSpacing(gap);
+    layout->addWidget(m_ladder);
+    layout->addLayout(column, 1);
+}
+
+void StopPage::gatherDesk(const ValveId &valve, const RoundId &round)
+{
+    Session &session = m_desk.session;
+    if (const Valve *known = session.valve(valve)) {
+        m_desk.valve = *known;
+    }
+    m_desk.history = session.history(valve);
+    m_desk.baseline = m_desk.history.baseline;
+    m_desk.tolerance = session.settings().tolerance;
+    m_desk.round = round;
+    m_desk.place = 0;
+    m_desk.of = 0;
+    m_desk.crew = session.settings().crews.value(0);
+    if (const Round *day = session.round(round)) {
+        const auto at = std::ranges::find(day->stops, valve);
+        m_desk.place = at == day->stops.end() ? 0 : static_cast<int>(at - day->stops.begin()) + 1;
+        m_desk.of = static_cast<int>(day->stops.size());
+        m_desk.crew = day->crew;
+    }
+    if (m_desk.form.correction) {
+        const auto &visits = m_desk.history.visits;
+        const auto parent =
+            std::ranges::find_if(visits, [this](const ReadVisit &read) {
+                return read.visit.id == m_desk.form.correction->supersedes;
+            });
+        if (parent != visits.end()) {
+            m_desk.baseline = parent->judgement.baseline;
+        }
+    }
+}
+
+void StopPage::open(const ValveId &valve, const RoundId &round, const StopForm &form, bool isDraft)
+{
+    leave();
+    m_desk.form = form;
+    m_desk.form.onScreen = true;
+    gatherDesk(valve, round);
+    m_holds = true;
+    m_isDraft = isDraft;
+    m_keeper.reset(isDraft ? DraftKeeper::State::Saved : DraftKeeper::State::Nothing);
+    goTo(form.step, true);
+    if (isDraft && !form.onScreen) {
+        m_keeper.changed(); // it is the stop on screen again
+    }
+}
+
+void StopPage::openCorrection(const ReadVisit &read)
+{
+    open(read.visit.valve, read.visit.round,
+         formToCorrect(read.visit, m_desk.session.author().person), false);
+}
+
+void StopPage::leave()
+{
+    if (m_holds && m_isDraft) {
+        m_desk.form.onScreen = false;
+        m_keeper.changed();
+        m_keeper.flush();
+    }
+    forget();
+}
+
+void StopPage::flush()
+{
+    if (m_holds && m_isDraft) {
+        m_keeper.flush();
+    }
+}
+
+void StopPage::forget()
+{
+    m_holds = false;
+    m_isDraft = false;
+    m_keeper.reset();
+}
+
+Step *StopPage::currentStep() const
+{
+    return m_steps[static_cast<std::size_t>(m_desk.form.step)];
+}
+
+void StopPage::changed()
+{
+    m_isDraft = true;
+    m_keeper.changed();
+    refreshChrome();
+}
+
+void StopPage::goTo(StopStep step, bool keepFocus)
+{
+    {
+        const QScopedValueRollback<bool> busy(m_busy, true);
+        m_desk.form.step = step;
+        if (!keepFocus) {
+            m_desk.form.focus.clear();
+        }
+        currentStep()->load();
+        m_stack->setCurrentWidget(currentStep());
+        const bool counting = step == StopStep::Turn;
+        for (BigButton *button : {m_back, m_skip, m_list, m_next}) {
+            button->setSpacePresses(!counting);
+        }
+        refreshChrome();
+        focusField();
+    }
+    if (m_isDraft && !keepFocus) {
+        m_keeper.changed();
+    }
+}
+
+void StopPage::focusField()
+{
+    QWidget *field = nullptr;
+    if (!m_desk.form.focus.isEmpty()) {
+        field = findChild<QWidget *>(m_desk.form.focus);
+    }
+    if (field == nullptr || !field->isVisibleTo(this)) {
+        field = currentStep()->firstField();
+    }
+    if (field == nullptr) {
+        field = m_next;
+    }
+    field->setFocus(Qt::OtherFocusReason);
+}
+
+void StopPage::focusMoved(QWidget *now)
+{
+    if (m_busy || !m_holds || now == nullptr || !isAncestorOf(now) || now->objectName().isEmpty()
+        || now->objectName() == m_desk.form.focus) {
+        return;
+    }
+    m_desk.form.focus = now->objectName();
+    if (m_isDraft) {
+        m_keeper.changed();
+    }
+}
+
+void StopPage::goOn()
+{
+    const StopStep step = m_desk.form.step;
+    if (step == StopStep::Finish) {
+        record();
+        return;
+    }
+    currentStep()->goingOn();
+    if (step == StopStep::GetThere) {
+        m_isDraft = true; // they are at the valve: that is on record from here on
+    }
+    const bool nothingToTurn =
+        step == StopStep::Found && m_desk.form.found == Position::NotSeen;
+    goTo(nothingToTurn ? StopStep::Problems : static_cast<StopStep>(static_cast<int>(step) + 1));
+}
+
+void StopPage::goBack()
+{
+    if (m_desk.form.step == StopStep::GetThere) {
+        Q_EMIT listAsked();
+        return;
+    }
+    goTo(static_cast<StopStep>(static_cast<int>(m_desk.form.step) - 1));
+}
+
+void StopPage::record()
+{
+    if (const auto missing = missingIn(m_desk.form)) {
+        if (missing->step != StopStep::Finish) {
+            goTo(missing->step);
+        } else {
+            m_finish->showRefusal(missing->what);
+        }
+        return;
+    }
+    Session &session = m_desk.session;
+    auto visit = visitFrom(m_desk.form, m_desk.valve.id, m_desk.round, m_desk.crew, session.now());
+    if (!visit) {
+        m_finish->showRefusal(visit.error().message);
+        return;
+    }
+    if (m_desk.form.correction) {
+        session.setPerson(m_desk.form.correction->who.trimmed());
+    }
+    const QScopedValueRollback<bool> busy(m_busy, true);
+    const auto stored = recordVisit(session, std::move(*visit));
+    if (!stored) {
+        m_finish->showRefusal(tr("Not recorded: %1").arg(stored.error().message));
+        return;
+    }
+    const Valve valve = m_desk.valve;
+    forget();
+    Q_EMIT session.notifier().said(tr("Valve %1 is recorded, %2.")
+                                       .arg(valve.number, session.now().local().time().toString(
+                                                              QStringLiteral("HH:mm"))));
+    Q_EMIT recorded(valve.id);
+}
+
+std::array<bool, stopStepCount> StopPage::answered() const
+{
+    const StopForm &form = m_desk.form;
+    const bool turned = !countedPasses(form).empty();
+    return {!form.arrived.isNull(),  form.found.has_value(), turned, turned && form.step > StopStep::Judge,
+            form.step > StopStep::Problems || !form.problems.isEmpty(), form.left.has_value(),
+            false};
+}
+
+void StopPage::refreshChrome()
+{
+    m_ladder->show(m_desk.form.step, answered());
+    QString title = titleOf(m_desk.valve, m_desk.session.units());
+    if (m_desk.form.correction) {
+        title = tr("Correction: %1").arg(title);
+    } else if (m_desk.place > 0) {
+        title = tr("Stop %1 of %2. %3").arg(m_desk.place).arg(m_desk.of).arg(title);
+    }
+    m_title->setText(title);
+    m_next->setText(currentStep()->nextWords());
+    m_next->setAccessibleName(m_next->text());
+    m_skip->setEnabled(!m_desk.round.isNull() && m_desk.place > 0 && !m_desk.form.correction);
+    refreshSaveLine();
+}
+
+void StopPage::refreshSaveLine()
+{
+    switch (m_keeper.state()) {
+    case DraftKeeper::State::Nothing:
+        setNote(m_saved, NoteKind::Quiet, tr("nothing to save"));
+        break;
+    case DraftKeeper::State::Saving:
+        setNote(m_saved, NoteKind::Quiet, tr("saving…"));
+        break;
+    case DraftKeeper::State::Saved:
+        setNote(m_saved, NoteKind::Quiet, tr("✓ saved"));
+        break;
+    case DraftKeeper::State::Failed:
+        setNote(m_saved, NoteKind::Danger, tr("NOT SAVED"));
+        break;
+    }
+}
+
+void StopPage::refreshValve()
+{
+    if (m_holds && !m_busy) {
+        gatherDesk(m_desk.valve.id, m_desk.round);
+        currentStep()->load();
+        refreshChrome();
+    }
+}
+
+void StopPage::keyPressEvent(QKeyEvent *event)
+{
+    if (currentStep()->takeKey(event)) {
+        event->accept();
+        return;
+    }
+    const bool repeat = event->isAutoRepeat();
+    switch (event->key()) {
+    case Qt::Key_Return:
+    case Qt::Key_Enter:
+        if (!repeat) {
+            m_next->click();
+        }
+        return;
+    case Qt::Key_Escape:
+        if (!repeat) {
+            m_back->click();
+        }
+        return;
+    case Qt::Key_S:
+        if (!repeat) {
+            m_skip->click();
+        }
+        return;
+    case Qt::Key_L:
+        if (!repeat) {
+            m_list->click();
+        }
+        return;
+    default:
+        QWidget::keyPressEvent(event);
+    }
+}
+
+} // namespace keyround

@@ -1,0 +1,113 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "app/truck/truck_look.h"
+
+#include "app/shell/style.h"
+
+#include <QObject>
+#include <QPainter>
+#include <QPainterPath>
+#include <QStyle>
+
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+
+namespace keyround {
+
+TruckScale TruckScale::of(const QWidget *widget)
+{
+    const auto pixels = [widget](double millimetres) {
+        return static_cast<int>(std::ceil(pixelsFor(millimetres, widget)));
+    };
+    // A capital is 0.73 of the font's height in the program's font.
+    return {pixels(20.0), pixels(3.0), pixels(3.8 / 0.73), pixels(7.0)};
+}
+
+QFont truckFont(const QWidget *widget, TextSize size, bool bold)
+{
+    const TruckScale scale = TruckScale::of(widget);
+    QFont font = widget->font();
+    switch (size) {
+    case TextSize::Small:
+        font.setPixelSize(scale.text * 4 / 5);
+        break;
+    case TextSize::Normal:
+        font.setPixelSize(scale.text);
+        break;
+    case TextSize::Title:
+        font.setPixelSize(scale.title);
+        break;
+    case TextSize::Huge:
+        font.setPixelSize(scale.title * 3 / 2);
+        break;
+    }
+    font.setBold(bold);
+    return font;
+}
+
+QLabel *truckLabel(QWidget *parent, TextSize size, bool bold)
+{
+    auto *label = new QLabel(parent);
+    label->setTextFormat(Qt::PlainText);
+    label->setWordWrap(true);
+    label->setFont(truckFont(parent, size, bold));
+    return label;
+}
+
+void setNote(QLabel *label, NoteKind kind, const QString &text)
+{
+    static constexpr const char *roles[] = {"", "caution", "danger"};
+    label->setProperty("role", QLatin1String(roles[static_cast<int>(kind)]));
+    label->style()->unpolish(label);
+    label->style()->polish(label);
+    label->setText(text);
+    label->setVisible(!text.isEmpty());
+}
+
+ClosingDirection keyDirection(const Valve &valve, PassDirection pass)
+{
+    if (pass == PassDirection::Closing) {
+        return valve.closes;
+    }
+    return valve.closes == ClosingDirection::Clockwise ? ClosingDirection::Counterclockwise
+                                                       : ClosingDirection::Clockwise;
+}
+
+QString wordFor(PassDirection direction)
+{
+    return direction == PassDirection::Closing ? QObject::tr("Closing") : QObject::tr("Opening");
+}
+
+void drawTurnArrow(QPainter &painter, const QRectF &where, bool clockwise, const QColor &colour)
+{
+    painter.save();
+    painter.setRenderHint(QPainter::Antialiasing);
+    const double side = std::min(where.width(), where.height());
+    const double thick = side * 0.13;
+    const double radius = side * 0.36;
+    const QPointF centre = where.center();
+    painter.setPen(QPen(colour, thick, Qt::SolidLine, Qt::FlatCap));
+    painter.setBrush(Qt::NoBrush);
+    const QRectF box(centre.x() - radius, centre.y() - radius, 2 * radius, 2 * radius);
+    // Most of a circle; Qt's angles grow counterclockwise in sixteenths of a degree.
+    painter.drawArc(box, (clockwise ? 135 : 45) * 16, (clockwise ? -250 : 250) * 16);
+    const double degrees = clockwise ? 135.0 - 250.0 : 45.0 + 250.0;
+    const double angle = degrees * std::numbers::pi / 180.0;
+    const QPointF tip(centre.x() + radius * std::cos(angle), centre.y() - radius * std::sin(angle));
+    // The head points along the circle in the direction of turning.
+    const double sign = clockwise ? 1.0 : -1.0;
+    const QPointF along(std::sin(angle) * sign, std::cos(angle) * sign);
+    const QPointF across(std::cos(angle), -std::sin(angle));
+    const double head = side * 0.2;
+    QPainterPath path;
+    path.moveTo(tip + along * head * 1.3);
+    path.lineTo(tip + across * head);
+    path.lineTo(tip - across * head);
+    path.closeSubpath();
+    painter.setPen(Qt::NoPen);
+    painter.setBrush(colour);
+    painter.drawPath(path);
+    painter.restore();
+}
+
+} // namespace keyround
