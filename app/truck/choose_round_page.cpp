@@ -80,11 +80,11 @@ void ChooseRoundPage::load()
     for (const Round &round : rounds) {
         const auto entries = stopEntries(m_session, round);
         const auto done = std::ranges::count(entries, StopState::Done, &StopEntry::state);
-        const QString day = round.date == m_session.today() ? tr("Today")
-                                                            : round.date.toString(Qt::ISODate);
+        const QString day =
+            round.date == m_session.today() ? tr("Today") : round.date.toString(Qt::ISODate);
         auto *row = m_list->addRow(tr("%1, %2").arg(day, round.crew),
-                                   tr("%n stops, ", nullptr, static_cast<int>(round.stops.size()))
-                                       + tr("%1 done, %2").arg(done).arg(wordFor(round.state)));
+                                   tr("%n stops, ", nullptr, static_cast<int>(round.stops.size())) +
+                                       tr("%1 done, %2").arg(done).arg(wordFor(round.state)));
         row->setMark(markFor(round.state == RoundState::Finished   ? StopState::Done
                              : round.state == RoundState::UnderWay ? StopState::HalfTyped
                                                                    : StopState::Waiting));

@@ -48,7 +48,8 @@ void CountRing::setCount(QuarterTurns count)
 
 int CountRing::bandFrom() const
 {
-    return m_baseline.least.value - allowance(m_tolerance, m_baseline.least).value;
+    return m_baseline.least.value -
+           allowance(m_tolerance, m_baseline.most).value; // as judge() has it
 }
 
 int CountRing::bandTo() const
@@ -140,15 +141,16 @@ void CountRing::paintCount(QPainter &painter, const QRectF &inside) const
     QFont number = truckFont(this, TextSize::Huge, true);
     const QString count = turnsText(m_count);
     number.setPixelSize(std::max(10, static_cast<int>(inside.height() * 0.42)));
-    while (number.pixelSize() > 10
-           && QFontMetricsF(number).horizontalAdvance(count) > inside.width() * 0.92) {
+    while (number.pixelSize() > 10 &&
+           QFontMetricsF(number).horizontalAdvance(count) > inside.width() * 0.92) {
         number.setPixelSize(number.pixelSize() - 1);
     }
     painter.setPen(look::ink);
     painter.setFont(number);
     const double middle = inside.height() * 0.42;
-    painter.drawText(QRectF(inside.left(), inside.center().y() - middle / 2, inside.width(), middle),
-                     Qt::AlignCenter, count);
+    painter.drawText(
+        QRectF(inside.left(), inside.center().y() - middle / 2, inside.width(), middle),
+        Qt::AlignCenter, count);
     QFont words = truckFont(this, TextSize::Normal);
     painter.setFont(words);
     const double line = QFontMetricsF(words).height();

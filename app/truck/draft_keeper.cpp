@@ -33,8 +33,8 @@ void DraftKeeper::changed()
     if (m_lastMilliseconds <= slowMilliseconds) {
         saveNow();
     } else if (!m_wait.isActive()) {
-        m_wait.start(static_cast<int>(
-            std::min(longestRestMilliseconds, m_lastMilliseconds * restShare)));
+        m_wait.start(
+            static_cast<int>(std::min(longestRestMilliseconds, m_lastMilliseconds * restShare)));
     }
 }
 

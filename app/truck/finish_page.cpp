@@ -93,8 +93,8 @@ void FinishPage::load(const RoundId &id)
     }
     m_finished = round->state == RoundState::Finished;
     const RoundOutcome outcome = outcomeOf(m_session, *round);
-    m_title->setText(tr("What the round came to: %1, %2")
-                         .arg(round->date.toString(Qt::ISODate), round->crew));
+    m_title->setText(
+        tr("What the round came to: %1, %2").arg(round->date.toString(Qt::ISODate), round->crew));
     const auto say = [this](QLabel *label, NoteKind kind, const std::vector<ValveId> &valves,
                             const QString &words, const QString &none) {
         const bool any = !valves.empty();
@@ -112,11 +112,12 @@ void FinishPage::load(const RoundId &id)
             outcome.leftAbnormal.empty()
                 ? tr("Every valve was left in its normal position.")
                 : tr("Not left in their normal position: %1").arg(leftWords(outcome.leftAbnormal)));
+    const std::vector<ValveId> halfTyped = halfTypedStops(m_session, m_round);
     setNote(m_outcome, NoteKind::Attention,
-            outcome.halfTyped.empty()
+            halfTyped.empty()
                 ? QString()
                 : tr("Half typed: valve %1. Record or drop these stops first.")
-                      .arg(numbersOf(outcome.halfTyped)));
+                      .arg(numbersOf(halfTyped)));
     m_finish->setText(m_finished ? tr("Choose another round") : tr("Finish the round"));
     m_finish->setAccessibleName(m_finish->text());
 }

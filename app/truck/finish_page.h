@@ -22,7 +22,7 @@ public:
     void focusField();
 
 Q_SIGNALS:
-    void backAsked();        ///< to the stops
+    void backAsked(); ///< to the stops
     void otherRoundAsked();
 
 protected:

@@ -20,11 +20,10 @@ void Ladder::show(StopStep current, const std::array<bool, stopStepCount> &answe
 {
     m_current = current;
     m_answered = answered;
-    setAccessibleName(
-        tr("Step %1 of %2: %3")
-            .arg(static_cast<int>(current) + 1)
-            .arg(stopStepCount)
-            .arg(wordFor(current)));
+    setAccessibleName(tr("Step %1 of %2: %3")
+                          .arg(static_cast<int>(current) + 1)
+                          .arg(stopStepCount)
+                          .arg(wordFor(current)));
     update();
 }
 

@@ -45,11 +45,11 @@ struct Correction
 struct StopForm
 {
     StopStep step = StopStep::GetThere;
-    QString focus;     ///< object name of the field that had the keyboard
+    QString focus;        ///< object name of the field that had the keyboard
     bool onScreen = true; ///< false once the person went to another stop
-    Moment arrived;    ///< null until they are at the valve
+    Moment arrived;       ///< null until they are at the valve
     std::optional<Position> found;
-    QString foundTurns; ///< as typed: turns from closed, when part open
+    QString foundTurns;              ///< as typed: turns from closed, when part open
     std::vector<CountedPass> passes; ///< the last one is being counted
     bool typing = false;             ///< the number line is open
     QString typed;                   ///< what stands in it
@@ -99,7 +99,6 @@ struct Missing
 
 /// The visit, without id, stamp, recorder and device: the command that stores it adds those.
 [[nodiscard]] Result<Visit> visitFrom(const StopForm &form, const ValveId &valve,
-                                      const RoundId &round, const QString &crew,
-                                      const Moment &now);
+                                      const RoundId &round, const QString &crew, const Moment &now);
 
 } // namespace keyround

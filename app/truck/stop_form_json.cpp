@@ -100,11 +100,11 @@ CountedPass passFrom(const QJsonObject &json, Reader &outer)
     Reader reader(json);
     CountedPass pass;
     const QString direction = reader.text(QStringLiteral("direction"));
-    reader.refuseUnless(direction == QLatin1String("closing")
-                            || direction == QLatin1String("opening"),
+    reader.refuseUnless(direction == QLatin1String("closing") ||
+                            direction == QLatin1String("opening"),
                         QStringLiteral("direction"));
-    pass.direction = direction == QLatin1String("opening") ? PassDirection::Opening
-                                                           : PassDirection::Closing;
+    pass.direction =
+        direction == QLatin1String("opening") ? PassDirection::Opening : PassDirection::Closing;
     pass.turns.value = reader.whole(QStringLiteral("quarters"));
     pass.taps = reader.text(QStringLiteral("taps"));
     outer.refuseUnless(reader.refused().isEmpty(), QStringLiteral("passes"));
@@ -138,12 +138,12 @@ QJsonArray passesJson(const StopForm &form)
 {
     QJsonArray passes;
     for (const CountedPass &pass : form.passes) {
-        passes.append(QJsonObject{
-            {QStringLiteral("direction"), pass.direction == PassDirection::Closing
-                                              ? QStringLiteral("closing")
-                                              : QStringLiteral("opening")},
-            {QStringLiteral("quarters"), pass.turns.value},
-            {QStringLiteral("taps"), pass.taps}});
+        passes.append(
+            QJsonObject{{QStringLiteral("direction"), pass.direction == PassDirection::Closing
+                                                          ? QStringLiteral("closing")
+                                                          : QStringLiteral("opening")},
+                        {QStringLiteral("quarters"), pass.turns.value},
+                        {QStringLiteral("taps"), pass.taps}});
     }
     return passes;
 }

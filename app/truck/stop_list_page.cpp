@@ -53,12 +53,12 @@ void StopListPage::load(const RoundId &id)
     const Round round = *known;
     const auto entries = stopEntries(m_session, round);
     const auto done = std::ranges::count(entries, StopState::Done, &StopEntry::state);
-    m_title->setText(tr("%1, %2: %3 of %4 done")
-                         .arg(round.date == m_session.today() ? tr("Today")
-                                                              : round.date.toString(Qt::ISODate),
-                              round.crew)
-                         .arg(done)
-                         .arg(entries.size()));
+    m_title->setText(
+        tr("%1, %2: %3 of %4 done")
+            .arg(round.date == m_session.today() ? tr("Today") : round.date.toString(Qt::ISODate),
+                 round.crew)
+            .arg(done)
+            .arg(entries.size()));
     setNote(m_empty, NoteKind::Quiet,
             entries.empty() ? tr("The round has no stops. Add some at the yard, or record a valve "
                                  "here by its number.")
@@ -72,11 +72,11 @@ void StopListPage::load(const RoundId &id)
         }
         const QString place = entry.place > 0 ? tr("%1. ").arg(entry.place) : tr("Extra. ");
         const QString address = valve->address.isEmpty() ? valve->ties : valve->address;
-        const QString state = entry.state == StopState::Done ? tr("done: open to correct it")
-                                                             : wordFor(entry.state);
-        auto *row = m_list->addRow(place + titleOf(*valve, m_session.units()),
-                                   address.isEmpty() ? state
-                                                     : state + QStringLiteral(" · ") + address);
+        const QString state =
+            entry.state == StopState::Done ? tr("done: open to correct it") : wordFor(entry.state);
+        auto *row =
+            m_list->addRow(place + titleOf(*valve, m_session.units()),
+                           address.isEmpty() ? state : state + QStringLiteral(" · ") + address);
         row->setObjectName(QStringLiteral("stop-") + valve->number);
         row->setMark(markFor(entry.state));
         connect(row, &QAbstractButton::clicked, this,

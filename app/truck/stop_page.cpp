@@ -59,9 +59,12 @@ StopPage::~StopPage()
 void StopPage::buildSteps()
 {
     m_finish = new FinishStep(m_desk, this);
-    m_steps = {new GetThereStep(m_desk, this), new FoundStep(m_desk, this),
-               new TurnStep(m_desk, this),     new JudgeStep(m_desk, this),
-               new ProblemsStep(m_desk, this), new LeaveStep(m_desk, this),
+    m_steps = {new GetThereStep(m_desk, this),
+               new FoundStep(m_desk, this),
+               new TurnStep(m_desk, this),
+               new JudgeStep(m_desk, this),
+               new ProblemsStep(m_desk, this),
+               new LeaveStep(m_desk, this),
                m_finish};
     for (Step *step : m_steps) {
         m_stack->addWidget(step);
@@ -136,10 +139,9 @@ void StopPage::gatherDesk(const ValveId &valve, const RoundId &round)
     }
     if (m_desk.form.correction) {
         const auto &visits = m_desk.history.visits;
-        const auto parent =
-            std::ranges::find_if(visits, [this](const ReadVisit &read) {
-                return read.visit.id == m_desk.form.correction->supersedes;
-            });
+        const auto parent = std::ranges::find_if(visits, [this](const ReadVisit &read) {
+            return read.visit.id == m_desk.form.correction->supersedes;
+        });
         if (parent != visits.end()) {
             m_desk.baseline = parent->judgement.baseline;
         }
@@ -242,8 +244,8 @@ void StopPage::focusField()
 
 void StopPage::focusMoved(QWidget *now)
 {
-    if (m_busy || !m_holds || now == nullptr || !isAncestorOf(now) || now->objectName().isEmpty()
-        || now->objectName() == m_desk.form.focus) {
+    if (m_busy || !m_holds || now == nullptr || !isAncestorOf(now) || now->objectName().isEmpty() ||
+        now->objectName() == m_desk.form.focus) {
         return;
     }
     m_desk.form.focus = now->objectName();
@@ -263,8 +265,7 @@ void StopPage::goOn()
     if (step == StopStep::GetThere) {
         m_isDraft = true; // they are at the valve: that is on record from here on
     }
-    const bool nothingToTurn =
-        step == StopStep::Found && m_desk.form.found == Position::NotSeen;
+    const bool nothingToTurn = step == StopStep::Found && m_desk.form.found == Position::NotSeen;
     goTo(nothingToTurn ? StopStep::Problems : static_cast<StopStep>(static_cast<int>(step) + 1));
 }
 
@@ -304,9 +305,9 @@ void StopPage::record()
     }
     const Valve valve = m_desk.valve;
     forget();
-    Q_EMIT session.notifier().said(tr("Valve %1 is recorded, %2.")
-                                       .arg(valve.number, session.now().local().time().toString(
-                                                              QStringLiteral("HH:mm"))));
+    Q_EMIT session.notifier().said(
+        tr("Valve %1 is recorded, %2.")
+            .arg(valve.number, session.now().local().time().toString(QStringLiteral("HH:mm"))));
     Q_EMIT recorded(valve.id);
 }
 
@@ -314,8 +315,12 @@ std::array<bool, stopStepCount> StopPage::answered() const
 {
     const StopForm &form = m_desk.form;
     const bool turned = !countedPasses(form).empty();
-    return {!form.arrived.isNull(),  form.found.has_value(), turned, turned && form.step > StopStep::Judge,
-            form.step > StopStep::Problems || !form.problems.isEmpty(), form.left.has_value(),
+    return {!form.arrived.isNull(),
+            form.found.has_value(),
+            turned,
+            turned && form.step > StopStep::Judge,
+            form.step > StopStep::Problems || !form.problems.isEmpty(),
+            form.left.has_value(),
             false};
 }
 

@@ -83,8 +83,8 @@ std::vector<StopEntry> stopEntries(Session &session, const Round &round)
     QHash<ValveId, StopState> begun;
     for (const StopDraft &draft : session.drafts()) {
         if (draft.round == round.id) {
-            begun.insert(draft.valve, isSkipMark(draft.content) ? StopState::Skipped
-                                                                : StopState::HalfTyped);
+            begun.insert(draft.valve,
+                         isSkipMark(draft.content) ? StopState::Skipped : StopState::HalfTyped);
         }
     }
     const auto stateOf = [&](const ValveId &valve) {

@@ -11,7 +11,8 @@ namespace keyround {
 
 enum class StopState { Waiting, Skipped, HalfTyped, Done };
 [[nodiscard]] QString wordFor(StopState state);
-/// Ring (waiting), double chevron (skipped), half-filled disc (half typed), disc with a tick (done).
+/// Ring (waiting), double chevron (skipped), half-filled disc (half typed), disc with a tick
+/// (done).
 [[nodiscard]] BigButton::Mark markFor(StopState state);
 
 struct StopEntry

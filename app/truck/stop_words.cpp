@@ -32,9 +32,9 @@ QString lastVisitWords(const ValveHistory &history)
         return QObject::tr("Never visited: the first full cycle will teach its count.");
     }
     const ReadVisit &last = history.visits.back();
-    QString words = QObject::tr("Last visit %1: %2.")
-                        .arg(last.visit.arrived.localDate().toString(Qt::ISODate),
-                             wordFor(last.after));
+    QString words =
+        QObject::tr("Last visit %1: %2.")
+            .arg(last.visit.arrived.localDate().toString(Qt::ISODate), wordFor(last.after));
     if (last.judgement.counted.value > 0) {
         words += QObject::tr(" Counted %1 turns.").arg(turnsText(last.judgement.counted));
     }
@@ -84,7 +84,7 @@ QString recordSentence(const StopDesk &desk)
     const Judgement judgement = judgementOf(desk);
     QString turned = passWords(form);
     if (judgement.verdict != Verdict::NotJudged) {
-        turned += QObject::tr(" (%1 by %2)")
+        turned += QObject::tr(" (%1; judged by %2)")
                       .arg(wordFor(judgement.verdict), wordsFor(judgement.baseline));
     }
     const QString found = form.found ? standingWords(standingFrom(form.found, form.foundTurns))

@@ -5,8 +5,8 @@
 // water or danger: 7:1 or better, all of it.
 #pragma once
 
-#include "core/inventory/valve.h"
 #include "core/fieldlog/visit.h"
+#include "core/inventory/valve.h"
 
 #include <QFont>
 #include <QLabel>

@@ -51,10 +51,11 @@ QString fieldSheet(const QWidget *place)
 {
     // Two borders of a pixel and the padding come on top of min-height.
     const TruckScale scale = TruckScale::of(place);
-    return QStringLiteral("QLineEdit { min-height: %1px; font-size: %2px; padding: 2px 10px; }"
-                          "QPlainTextEdit { font-size: %2px; }"
-                          "QScrollArea, QScrollArea > QWidget > QWidget { background: transparent; }"
-                          "QScrollBar:vertical { width: %3px; }")
+    return QStringLiteral(
+               "QLineEdit { min-height: %1px; font-size: %2px; padding: 2px 10px; }"
+               "QPlainTextEdit { font-size: %2px; }"
+               "QScrollArea, QScrollArea > QWidget > QWidget { background: transparent; }"
+               "QScrollBar:vertical { width: %3px; }")
         .arg(scale.target - 6)
         .arg(scale.text)
         .arg(scale.gap * 2);

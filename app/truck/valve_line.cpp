@@ -79,8 +79,8 @@ void ValveLine::askToCorrect()
         return;
     }
     if (m_session.history(valve->id).visits.empty()) {
-        refuse(tr("Valve %1 has no visit on record: there is nothing to correct.")
-                   .arg(valve->number));
+        refuse(
+            tr("Valve %1 has no visit on record: there is nothing to correct.").arg(valve->number));
         return;
     }
     Q_EMIT correctAsked(valve->id);

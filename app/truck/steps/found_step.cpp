@@ -38,8 +38,8 @@ void FoundStep::load()
     const Valve &valve = desk().valve;
     QString note;
     const bool normallyOpen = valve.normally == NormalPosition::Open;
-    if (form().found && *form().found != Position::NotSeen
-        && *form().found != (normallyOpen ? Position::Open : Position::Closed)) {
+    if (form().found && *form().found != Position::NotSeen &&
+        *form().found != (normallyOpen ? Position::Open : Position::Closed)) {
         note = tr("It should be %1. Before it is moved, ask who set it so and why: a closed valve "
                   "may keep two zones apart or hold water from a repair.")
                    .arg(wordFor(valve.normally));

@@ -40,14 +40,13 @@ void TurnStep::buildDirections()
         button->setSpacePresses(false);
         button->setEnterPresses(true);
         button->setFocusPolicy(Qt::TabFocus);
-        button->setMark([this, direction](QPainter &painter, const QRectF &where,
-                                          const QColor &ink) {
-            const bool clockwise =
-                keyDirection(desk().valve, direction) == ClosingDirection::Clockwise;
-            drawTurnArrow(painter, where, clockwise, ink);
-        });
-        connect(button, &QAbstractButton::clicked, this,
-                [this, direction] { turnTo(direction); });
+        button->setMark(
+            [this, direction](QPainter &painter, const QRectF &where, const QColor &ink) {
+                const bool clockwise =
+                    keyDirection(desk().valve, direction) == ClosingDirection::Clockwise;
+                drawTurnArrow(painter, where, clockwise, ink);
+            });
+        connect(button, &QAbstractButton::clicked, this, [this, direction] { turnTo(direction); });
     };
     prepare(m_closing, "pass-closing", PassDirection::Closing);
     prepare(m_opening, "pass-opening", PassDirection::Opening);
@@ -150,14 +149,15 @@ void TurnStep::showCount()
     showDirection();
     m_ring->setCount(countUnderWay(form()));
     // The list ends with the pass under count and a stretch.
-    if (!form().passes.empty() && m_passRows->count() == static_cast<int>(form().passes.size()) + 1) {
+    if (!form().passes.empty() &&
+        m_passRows->count() == static_cast<int>(form().passes.size()) + 1) {
         const std::size_t last = form().passes.size() - 1;
         auto *row = m_passRows->itemAt(static_cast<int>(last))->widget();
         auto *words = row->findChild<QLabel *>(QStringLiteral("pass-words"));
-        words->setText(tr("%1. %2 %3")
-                           .arg(last + 1)
-                           .arg(wordFor(form().passes[last].direction),
-                                turnsText(form().passes[last].turns)));
+        words->setText(
+            tr("%1. %2 %3")
+                .arg(last + 1)
+                .arg(wordFor(form().passes[last].direction), turnsText(form().passes[last].turns)));
         return;
     }
     showPasses();
@@ -199,9 +199,8 @@ void TurnStep::showPasses()
         auto *row = new QWidget(m_passes);
         auto *words = truckLabel(row, TextSize::Normal);
         words->setObjectName(QStringLiteral("pass-words"));
-        words->setText(tr("%1. %2 %3")
-                           .arg(i + 1)
-                           .arg(wordFor(pass.direction), turnsText(pass.turns)));
+        words->setText(
+            tr("%1. %2 %3").arg(i + 1).arg(wordFor(pass.direction), turnsText(pass.turns)));
         auto *remove = new BigButton(BigButton::Kind::Plain, tr("Remove"), row);
         remove->setObjectName(QStringLiteral("remove-pass-%1").arg(i + 1));
         remove->setAccessibleName(tr("Remove pass %1").arg(i + 1));
