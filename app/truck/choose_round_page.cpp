@@ -85,6 +85,7 @@ void ChooseRoundPage::load()
         auto *row = m_list->addRow(tr("%1, %2").arg(day, round.crew),
                                    tr("%n stops, ", nullptr, static_cast<int>(round.stops.size())) +
                                        tr("%1 done, %2").arg(done).arg(wordFor(round.state)));
+        row->setObjectName(QStringLiteral("round-%1").arg(m_list->rows().size()));
         row->setMark(markFor(round.state == RoundState::Finished   ? StopState::Done
                              : round.state == RoundState::UnderWay ? StopState::HalfTyped
                                                                    : StopState::Waiting));
