@@ -124,8 +124,7 @@ Result<QString> finishRound(Session &session, const RoundId &round)
                                 "the Truck, then finish the round.")
                         .arg(begun.join(QStringLiteral(", "))));
     }
-    const Status done =
-        session.project().transaction([&] { return closeRound(session, round); });
+    const Status done = session.project().transaction([&] { return closeRound(session, round); });
     if (!done) {
         return tl::unexpected(done.error());
     }

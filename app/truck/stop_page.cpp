@@ -36,6 +36,7 @@ StopPage::StopPage(Session &session, QWidget *parent)
       m_back(new BigButton(BigButton::Kind::Plain, tr("Back"), this)),
       m_skip(new BigButton(BigButton::Kind::Plain, tr("Skip"), this)),
       m_list(new BigButton(BigButton::Kind::Plain, tr("Stops"), this)),
+      m_drop(new BigButton(BigButton::Kind::Plain, tr("Drop"), this)),
       m_next(new BigButton(BigButton::Kind::Primary, tr("Next"), this))
 {
     buildSteps();
@@ -80,14 +81,16 @@ void StopPage::buildFoot()
     m_skip->setHint(tr("S"));
     m_list->setObjectName(QStringLiteral("stops"));
     m_list->setHint(tr("L"));
+    m_drop->setObjectName(QStringLiteral("drop"));
+    m_drop->setHint(tr("Delete"));
     m_next->setObjectName(QStringLiteral("next"));
     m_next->setHint(tr("Enter"));
     m_next->setTextPixels(TruckScale::of(this).title);
     m_next->setTargetMillimetres(110, 22);
-    // While counting the space bar is the count's alone, wherever the keyboard stands.
     connect(m_back, &QAbstractButton::clicked, this, &StopPage::goBack);
     connect(m_skip, &QAbstractButton::clicked, this, &StopPage::skipAsked);
     connect(m_list, &QAbstractButton::clicked, this, &StopPage::listAsked);
+    connect(m_drop, &QAbstractButton::clicked, this, &StopPage::drop);
     connect(m_next, &QAbstractButton::clicked, this, &StopPage::goOn);
 }
 
@@ -105,6 +108,7 @@ void StopPage::buildLayout()
     foot->addWidget(m_back, 2);
     foot->addWidget(m_skip, 2);
     foot->addWidget(m_list, 2);
+    foot->addWidget(m_drop, 2);
     foot->addWidget(m_next, 9);
     auto *column = new QVBoxLayout;
     column->setSpacing(gap);
@@ -215,8 +219,9 @@ void StopPage::goTo(StopStep step, bool keepFocus)
         }
         currentStep()->load();
         m_stack->setCurrentWidget(currentStep());
+        // While counting the space bar is the count's alone, wherever the keyboard stands.
         const bool counting = step == StopStep::Turn;
-        for (BigButton *button : {m_back, m_skip, m_list, m_next}) {
+        for (BigButton *button : {m_back, m_skip, m_list, m_drop, m_next}) {
             button->setSpacePresses(!counting);
         }
         refreshChrome();
@@ -311,6 +316,26 @@ void StopPage::record()
     Q_EMIT recorded(valve.id);
 }
 
+void StopPage::drop()
+{
+    if (!m_dropAsked) {
+        m_dropAsked = true;
+        m_drop->setText(tr("Drop all?"));
+        m_drop->setHint(tr("again: yes"));
+        return;
+    }
+    Session &session = m_desk.session;
+    m_keeper.reset(); // nothing that waits may bring it back
+    if (const Status gone = dropStopDraft(session, m_desk.round, m_desk.valve.id); !gone) {
+        Q_EMIT session.notifier().failed(gone.error().message);
+        return;
+    }
+    forget();
+    Q_EMIT session.notifier().said(
+        tr("What was typed of valve %1 is dropped.").arg(m_desk.valve.number));
+    Q_EMIT dropped();
+}
+
 std::array<bool, stopStepCount> StopPage::answered() const
 {
     const StopForm &form = m_desk.form;
@@ -334,6 +359,11 @@ void StopPage::refreshChrome()
         title = tr("Stop %1 of %2. %3").arg(m_desk.place).arg(m_desk.of).arg(title);
     }
     m_title->setText(title);
+    m_dropAsked = false;
+    m_drop->setText(tr("Drop"));
+    m_drop->setHint(tr("Delete"));
+    m_drop->setAccessibleName(tr("Drop what was typed of this stop"));
+    m_drop->setEnabled(m_isDraft);
     m_next->setText(currentStep()->nextWords());
     m_next->setAccessibleName(m_next->text());
     m_skip->setEnabled(!m_desk.round.isNull() && m_desk.place > 0 && !m_desk.form.correction);
@@ -389,6 +419,11 @@ void StopPage::keyPressEvent(QKeyEvent *event)
     case Qt::Key_S:
         if (!repeat) {
             m_skip->click();
+        }
+        return;
+    case Qt::Key_Delete:
+        if (!repeat) {
+            m_drop->click();
         }
         return;
     case Qt::Key_L:

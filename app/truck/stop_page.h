@@ -45,6 +45,7 @@ public:
 Q_SIGNALS:
     void recorded(const ValveId &valve);
     void skipAsked();
+    void dropped(); ///< what was typed of the stop is gone, as asked
     void listAsked();
 
 protected:
@@ -59,6 +60,8 @@ private:
     void goOn();
     void goBack();
     void record();
+    /// Asks on the button itself before it throws away what was typed.
+    void drop();
     void changed();
     void refreshChrome();
     void refreshSaveLine();
@@ -70,7 +73,8 @@ private:
     DraftKeeper m_keeper;
     bool m_holds = false;
     bool m_isDraft = false; ///< something was typed: it is on disk or on its way there
-    bool m_busy = false;    ///< focus moves that the page makes itself are no change
+    bool m_dropAsked = false;
+    bool m_busy = false; ///< focus moves that the page makes itself are no change
 
     Ladder *m_ladder;
     QLabel *m_title;
@@ -81,6 +85,7 @@ private:
     BigButton *m_back;
     BigButton *m_skip;
     BigButton *m_list;
+    BigButton *m_drop;
     BigButton *m_next;
 };
 

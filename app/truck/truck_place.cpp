@@ -253,6 +253,7 @@ TruckPlace::TruckPlace(Session &session, QWidget *parent)
     connect(parts->stop, &StopPage::recorded, this,
             [parts](const ValveId &valve) { parts->afterStop(valve); });
     connect(parts->stop, &StopPage::skipAsked, this, [parts] { parts->skip(); });
+    connect(parts->stop, &StopPage::dropped, this, [parts] { parts->showList(); });
     connect(parts->stop, &StopPage::listAsked, this, [parts] { parts->showList(); });
     connect(parts->list, &StopListPage::stopChosen, this,
             [parts](const ValveId &valve) { parts->openStop(valve); });

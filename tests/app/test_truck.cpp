@@ -424,6 +424,25 @@ private Q_SLOTS:
         QVERIFY(!bench.find("skip")->isEnabled());
     }
 
+    void dropsWhatWasTypedOnlyWhenAskedTwice()
+    {
+        TruckBench bench;
+        bench.addRound({QStringLiteral("V-001")});
+        bench.show();
+        TruckBench::key(Qt::Key_Return);
+        QVERIFY(!bench.find("drop")->isEnabled());
+        TruckBench::key(Qt::Key_Return);
+        TruckBench::key(Qt::Key_1);
+        bench.click("drop");
+        QCOMPARE(bench.session.drafts().size(), std::size_t(1));
+        TruckBench::key(Qt::Key_2); // a change takes the question back
+        TruckBench::key(Qt::Key_Delete);
+        QCOMPARE(bench.session.drafts().size(), std::size_t(1));
+        TruckBench::key(Qt::Key_Delete);
+        QVERIFY(bench.session.drafts().empty());
+        QVERIFY(bench.shows("list-title"));
+    }
+
     void savesWhatWaitsWhenTheProjectChanges()
     {
         TruckBench bench;
