@@ -4,6 +4,7 @@
 #include "app/truck/standing_chooser.h"
 #include "app/truck/truck_look.h"
 
+#include <QLabel>
 #include <QVBoxLayout>
 
 namespace keyround {

@@ -4,6 +4,8 @@
 
 #include "app/truck/steps/step.h"
 
+class QLabel;
+
 namespace keyround {
 
 class StandingChooser;
@@ -21,7 +23,7 @@ public:
 
 private:
     StandingChooser *m_chooser;
-    class QLabel *m_note;
+    QLabel *m_note;
 };
 
 } // namespace keyround

@@ -96,37 +96,4 @@ void JudgeStep::load()
     m_caution->setVisible(advice.isEmpty());
 }
 
-} // namespace
-
-JudgeStep::JudgeStep(StopDesk &desk, QWidget *parent)
-    : Step(desk, parent), m_verdict(truckLabel(this, TextSize::Huge, true)),
-      m_basis(truckLabel(this)), m_meaning(truckLabel(this, TextSize::Normal, true)),
-      m_advice(truckLabel(this)), m_caution(truckLabel(this))
-{
-    m_verdict->setObjectName(QStringLiteral("verdict"));
-    m_basis->setObjectName(QStringLiteral("basis"));
-    m_meaning->setObjectName(QStringLiteral("meaning"));
-    m_advice->setObjectName(QStringLiteral("advice"));
-    auto *layout = new QVBoxLayout(this);
-    layout->setContentsMargins(0, 0, 0, 0);
-    layout->setSpacing(TruckScale::of(this).gap);
-    for (QLabel *label : {m_verdict, m_meaning, m_basis, m_advice, m_caution}) {
-        layout->addWidget(label);
-    }
-    layout->addStretch();
-}
-
-void JudgeStep::load()
-{
-    const Judgement judgement = judgementOf(desk());
-    m_verdict->setText(headlineFor(judgement));
-    m_basis->setText(basisFor(judgement, desk().tolerance));
-    m_meaning->setText(meaningOf(judgement, !countedPasses(form()).empty()));
-    const QString advice = adviceFor(judgement);
-    setNote(m_advice, NoteKind::Attention, advice);
-    // Common practice, no source.
-    m_caution->setText(tr("The utility's own procedure goes before this advice. Turn slowly near "
-                          "the end, with the least force that does it; never a longer bar."));
-}
-
 } // namespace keyround
