@@ -24,7 +24,8 @@ ButtonList::ButtonList(QWidget *parent)
 void ButtonList::clear()
 {
     for (BigButton *row : m_rows) {
-        row->hide();
+        row->hide(); // by word: the layout would show an orphan later, as a window of its own
+        row->setParent(nullptr);
         row->deleteLater(); // it may be the one that is being pressed
     }
     m_rows.clear();
@@ -35,6 +36,7 @@ BigButton *ButtonList::addRow(const QString &words, const QString &second)
     auto *row = new BigButton(BigButton::Kind::Row, words, m_inner);
     row->setHint(second);
     m_layout->insertWidget(m_layout->count() - 1, row);
+    row->show(); // at once, so that it can take the keyboard
     m_rows.append(row);
     return row;
 }

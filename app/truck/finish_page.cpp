@@ -78,7 +78,7 @@ QString FinishPage::leftWords(const std::vector<ValveId> &valves)
         const auto &left = m_session.history(id).leftOtherThanNormal;
         if (valve != nullptr && left) {
             words << tr("%1 (%2, normally %3)")
-                         .arg(valve->number, standingWords(*left), wordFor(valve->normally));
+                         .arg(valve->number, standingSaid(*left), wordFor(valve->normally));
         }
     }
     return words.join(QStringLiteral(", "));
@@ -114,10 +114,9 @@ void FinishPage::load(const RoundId &id)
                 : tr("Not left in their normal position: %1").arg(leftWords(outcome.leftAbnormal)));
     const std::vector<ValveId> halfTyped = halfTypedStops(m_session, m_round);
     setNote(m_outcome, NoteKind::Attention,
-            halfTyped.empty()
-                ? QString()
-                : tr("Half typed: valve %1. Record or drop these stops first.")
-                      .arg(numbersOf(halfTyped)));
+            halfTyped.empty() ? QString()
+                              : tr("Half typed: valve %1. Record or drop these stops first.")
+                                    .arg(numbersOf(halfTyped)));
     m_finish->setText(m_finished ? tr("Choose another round") : tr("Finish the round"));
     m_finish->setAccessibleName(m_finish->text());
 }

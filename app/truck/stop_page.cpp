@@ -70,6 +70,7 @@ void StopPage::buildSteps()
     for (Step *step : m_steps) {
         m_stack->addWidget(step);
         connect(step, &Step::edited, this, &StopPage::changed);
+        connect(step, &Step::nextAsked, this, &StopPage::goOn);
     }
 }
 

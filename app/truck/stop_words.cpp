@@ -1,29 +1,16 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/truck/stop_words.h"
 
-#include "app/truck/truck_look.h"
+#include "core/reports/valve_words.h"
 
 #include <QObject>
 
 namespace keyround {
 
-QString standingWords(const Standing &standing)
+QString standingSaid(const Standing &standing)
 {
-    if (standing.turnsFromClosed) {
-        return QObject::tr("%1, %2 turns from closed")
-            .arg(wordFor(standing.position), turnsText(*standing.turnsFromClosed));
-    }
-    return wordFor(standing.position);
-}
-
-QString problemWords(const QList<Problem> &problems, const QString &other)
-{
-    QStringList words;
-    for (const Problem problem : problems) {
-        const bool inWords = problem == Problem::Other && !other.isEmpty();
-        words << (inWords ? other : QString::fromUtf8(infoOf(problem).words));
-    }
-    return words.join(QStringLiteral(", "));
+    const QString words = standingWords(standing);
+    return words.isEmpty() ? wordFor(standing.position) : words;
 }
 
 QString lastVisitWords(const ValveHistory &history)
@@ -39,8 +26,7 @@ QString lastVisitWords(const ValveHistory &history)
         words += QObject::tr(" Counted %1 turns.").arg(turnsText(last.judgement.counted));
     }
     if (!last.visit.problems.isEmpty()) {
-        words += QObject::tr(" Problems: %1.")
-                     .arg(problemWords(last.visit.problems, last.visit.otherProblem));
+        words += QObject::tr(" Problems: %1.").arg(problemWords(last.visit));
     }
     if (!last.visit.remarks.isEmpty()) {
         words += QObject::tr(" Remarks: %1").arg(last.visit.remarks);
@@ -64,38 +50,28 @@ QString titleOf(const Valve &valve, UnitSystem units)
     return title + QStringLiteral(", ") + wordFor(valve.role);
 }
 
-namespace {
-
-QString passWords(const StopForm &form)
-{
-    QStringList words;
-    for (const Pass &pass : countedPasses(form)) {
-        words << QObject::tr("%1 %2").arg(wordFor(pass.direction).toLower(), turnsText(pass.turns));
-    }
-    return words.isEmpty() ? QObject::tr("not turned")
-                           : QObject::tr("turned %1").arg(words.join(QStringLiteral(", ")));
-}
-
-} // namespace
-
 QString recordSentence(const StopDesk &desk)
 {
     const StopForm &form = desk.form;
     const Judgement judgement = judgementOf(desk);
-    QString turned = passWords(form);
+    QString turned = countedPasses(form).empty()
+                         ? QObject::tr("not turned")
+                         : QObject::tr("turned: %1").arg(passWords(countedPasses(form)));
     if (judgement.verdict != Verdict::NotJudged) {
         turned += QObject::tr(" (%1; judged by %2)")
                       .arg(wordFor(judgement.verdict), wordsFor(judgement.baseline));
     }
-    const QString found = form.found ? standingWords(standingFrom(form.found, form.foundTurns))
-                                     : QObject::tr("not said");
-    const QString left = form.left ? standingWords(standingFrom(form.left, form.leftTurns))
-                                   : QObject::tr("not said");
-    const QString problems = form.problems.isEmpty()
-                                 ? QObject::tr("no problem")
-                                 : problemWords(form.problems, form.otherProblem);
+    const auto said = [](const std::optional<Position> &position, const QString &turns) {
+        return position ? standingSaid(standingFrom(position, turns)) : QObject::tr("not said");
+    };
+    Visit visit;
+    visit.problems = form.problems;
+    visit.otherProblem = form.otherProblem;
+    const QString problems =
+        form.problems.isEmpty() ? QObject::tr("no problem") : problemWords(visit);
     return QObject::tr("Valve %1: found %2; %3; %4; left %5.")
-        .arg(desk.valve.number, found, turned, problems, left);
+        .arg(desk.valve.number, said(form.found, form.foundTurns), turned, problems,
+             said(form.left, form.leftTurns));
 }
 
 } // namespace keyround

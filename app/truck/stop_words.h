@@ -8,10 +8,8 @@ namespace keyround {
 
 /// What the last visit found, in sentences.
 [[nodiscard]] QString lastVisitWords(const ValveHistory &history);
-/// Problems in words, with those of "other".
-[[nodiscard]] QString problemWords(const QList<Problem> &problems, const QString &other);
-/// "open", "part open, 6 turns from closed".
-[[nodiscard]] QString standingWords(const Standing &standing);
+/// How it stands in words, "not seen" among them.
+[[nodiscard]] QString standingSaid(const Standing &standing);
 
 /// "Valve 0417, 8 in gate, main line".
 [[nodiscard]] QString titleOf(const Valve &valve, UnitSystem units);

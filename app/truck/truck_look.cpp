@@ -60,6 +60,11 @@ void setNote(QLabel *label, NoteKind kind, const QString &text)
     label->setProperty("role", QLatin1String(roles[static_cast<int>(kind)]));
     label->style()->unpolish(label);
     label->style()->polish(label);
+    if (kind == NoteKind::Quiet) {
+        label->setContentsMargins(0, 0, 0, 0);
+    } else {
+        label->setContentsMargins(14, 6, 10, 6);
+    }
     label->setText(text);
     label->setVisible(!text.isEmpty());
 }

@@ -11,6 +11,7 @@
 #include "app/truck/stop_states.h"
 #include "app/truck/truck_look.h"
 
+#include <QApplication>
 #include <QStackedWidget>
 #include <QVBoxLayout>
 
@@ -49,14 +50,15 @@ namespace {
 
 QString fieldSheet(const QWidget *place)
 {
-    // Two borders of a pixel and the padding come on top of min-height.
+    // The borders and the padding come on top of min-height.
     const TruckScale scale = TruckScale::of(place);
     return QStringLiteral(
-               "QLineEdit { min-height: %1px; font-size: %2px; padding: 2px 10px; }"
+               "QLineEdit { min-height: %1px; font-size: %2px; padding: 2px 10px; border-width: "
+               "2px; }"
                "QPlainTextEdit { font-size: %2px; }"
                "QScrollArea, QScrollArea > QWidget > QWidget { background: transparent; }"
                "QScrollBar:vertical { width: %3px; }")
-        .arg(scale.target - 6)
+        .arg(scale.target - 8)
         .arg(scale.text)
         .arg(scale.gap * 2);
 }
@@ -226,12 +228,19 @@ void TruckPlace::Parts::focusPage()
 
 void TruckPlace::Parts::refresh()
 {
+    // Lists are made anew: the keyboard stays with them.
+    const bool keyboardHere = pages->isAncestorOf(QApplication::focusWidget());
     if (pages->currentWidget() == stop) {
         stop->refreshValve();
-    } else if (pages->currentWidget() == list) {
+        return;
+    }
+    if (pages->currentWidget() == list) {
         list->load(round);
     } else if (pages->currentWidget() == choice) {
         choice->load();
+    }
+    if (keyboardHere) {
+        focusPage();
     }
 }
 

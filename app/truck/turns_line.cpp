@@ -4,25 +4,32 @@
 #include "app/truck/truck_look.h"
 #include "core/inventory/value_parsers.h"
 
-#include <QHBoxLayout>
+#include <QBoxLayout>
 #include <QLineEdit>
 #include <QStyle>
 
 namespace keyround {
 
-TurnsLine::TurnsLine(const QString &fieldName, const QString &question, QWidget *parent)
+TurnsLine::TurnsLine(const QString &fieldName, const QString &question, Message where,
+                     QWidget *parent)
     : QWidget(parent), m_edit(new QLineEdit(this)), m_message(truckLabel(this, TextSize::Small)),
       m_question(question)
 {
     m_edit->setObjectName(fieldName);
     m_edit->setAccessibleName(question);
-    m_edit->setPlaceholderText(tr("turns"));
-    m_edit->setFixedWidth(TruckScale::of(this).target * 2);
-    auto *layout = new QHBoxLayout(this);
+    const bool beside = where == Message::Beside;
+    auto *layout = new QBoxLayout(beside ? QBoxLayout::LeftToRight : QBoxLayout::BottomToTop, this);
     layout->setContentsMargins(0, 0, 0, 0);
     layout->setSpacing(TruckScale::of(this).gap);
     layout->addWidget(m_edit);
-    layout->addWidget(m_message, 1);
+    layout->addWidget(m_message, beside ? 1 : 0);
+    if (beside) {
+        m_edit->setFixedWidth(TruckScale::of(this).target * 2);
+    } else {
+        // Room for the longest refusal, so that the line stays where it is.
+        constexpr int lines = 6;
+        m_message->setFixedHeight(QFontMetrics(m_message->font()).lineSpacing() * lines);
+    }
     showRefusal({});
     connect(m_edit, &QLineEdit::textEdited, this, [this](const QString &text) {
         check();

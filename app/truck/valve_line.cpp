@@ -18,14 +18,18 @@ ValveLine::ValveLine(Session &session, QWidget *parent)
 {
     m_edit->setObjectName(QStringLiteral("valve-number"));
     m_edit->setAccessibleName(tr("Valve number"));
-    m_edit->setPlaceholderText(tr("Any other valve: its number"));
     m_record->setObjectName(QStringLiteral("record-by-number"));
     m_correct->setObjectName(QStringLiteral("correct-by-number"));
     m_message->setObjectName(QStringLiteral("valve-refusal"));
     const int gap = TruckScale::of(this).gap;
     auto *row = new QHBoxLayout;
     row->setSpacing(gap);
-    row->addWidget(m_edit, 3);
+    auto *words = truckLabel(this);
+    words->setWordWrap(false);
+    words->setText(tr("Any other valve, by number"));
+    words->setBuddy(m_edit);
+    row->addWidget(words);
+    row->addWidget(m_edit, 2);
     row->addWidget(m_record, 2);
     row->addWidget(m_correct, 2);
     auto *layout = new QVBoxLayout(this);

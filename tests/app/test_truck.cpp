@@ -126,6 +126,7 @@ private Q_SLOTS:
         }
         TruckBench::type("lid painted");
         TruckBench::key(Qt::Key_Return);
+        QVERIFY(bench.shows("sentence")); // one Enter, one step
         QVERIFY(bench.text("sentence").contains(QStringLiteral("left open")));
         TruckBench::key(Qt::Key_Return);
 

@@ -85,6 +85,7 @@ QString faultOf(const QWidget &place)
 void check(const TruckBench &bench, const char *name)
 {
     QCoreApplication::processEvents();
+    QCOMPARE(bench.place->size(), bench.size()); // nothing pushes the window larger
     const QString file = QStringLiteral(KEYROUND_BUILD_DIR "/screens/truck-%1-%2.png")
                              .arg(bench.place->width())
                              .arg(QLatin1String(name));

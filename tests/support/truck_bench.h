@@ -53,6 +53,8 @@ public:
         QVERIFY(QTest::qWaitForWindowActive(place.get()));
     }
 
+    QSize size() const { return m_size; }
+
     template <typename T = QWidget> T *find(const char *name) const
     {
         return place->findChild<T *>(QLatin1String(name));

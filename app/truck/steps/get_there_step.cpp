@@ -14,6 +14,8 @@ namespace keyround {
 
 namespace {
 
+constexpr int longAddress = 60; ///< letters; longer ones take more than two lines as a title
+
 /// Shows the way the key goes to close, as an arrow.
 class ArrowSign final : public QWidget
 {
@@ -106,7 +108,7 @@ GetThereStep::GetThereStep(StopDesk &desk, QWidget *parent)
 
     auto *inner = new QWidget;
     auto *all = new QVBoxLayout(inner);
-    all->setContentsMargins(0, 0, 0, 0);
+    all->setContentsMargins(0, 0, gap * 2 + 2, 0); // room for the scroll bar
     all->setSpacing(gap / 2);
     all->addWidget(m_address);
     all->addLayout(columns, 1);
@@ -126,7 +128,10 @@ GetThereStep::GetThereStep(StopDesk &desk, QWidget *parent)
 void GetThereStep::load()
 {
     const Valve &valve = desk().valve;
-    m_address->setText(placeWords(valve));
+    const QString address = placeWords(valve);
+    m_address->setText(address);
+    m_address->setFont(
+        truckFont(this, address.size() > longAddress ? TextSize::Normal : TextSize::Title, true));
     m_direction->setText(tr("Closes %1").arg(wordFor(valve.closes)));
     m_arrow->update();
     m_facts->setText(factWords(desk()));
@@ -135,7 +140,7 @@ void GetThereStep::load()
     const auto &left = desk().history.leftOtherThanNormal;
     setNote(m_standing, NoteKind::Danger,
             left ? tr("Left %1 by the last visit that saw it; normally %2.")
-                       .arg(standingWords(*left), wordFor(valve.normally))
+                       .arg(standingSaid(*left), wordFor(valve.normally))
                  : QString());
     m_last->setText(lastVisitWords(desk().history));
     // Common practice, no source; the rules that bind are the authority's and the utility's.

@@ -5,7 +5,6 @@
 #include "app/truck/stop_words.h"
 #include "app/truck/truck_look.h"
 
-#include <QCoreApplication>
 #include <QKeyEvent>
 #include <QLabel>
 #include <QPlainTextEdit>
@@ -22,7 +21,6 @@ LeaveStep::LeaveStep(StopDesk &desk, QWidget *parent)
     m_note->setObjectName(QStringLiteral("left-note"));
     m_remarks->setObjectName(QStringLiteral("remarks"));
     m_remarks->setAccessibleName(tr("Remarks"));
-    m_remarks->setPlaceholderText(tr("Remarks, if any (Shift and Enter for a new line)"));
     m_remarks->setTabChangesFocus(true);
     m_remarks->setFixedHeight(TruckScale::of(this).target);
     m_remarks->installEventFilter(this);
@@ -32,6 +30,9 @@ LeaveStep::LeaveStep(StopDesk &desk, QWidget *parent)
     layout->addWidget(question);
     layout->addWidget(m_chooser);
     layout->addWidget(m_note);
+    auto *words = truckLabel(this, TextSize::Small);
+    words->setText(tr("Remarks, if any (Shift and Enter for a new line)"));
+    layout->addWidget(words);
     layout->addWidget(m_remarks);
     layout->addStretch();
     connect(m_chooser, &StandingChooser::chosen, this, [this](Position position) {
@@ -60,7 +61,7 @@ void LeaveStep::load()
     const Valve &valve = desk().valve;
     const QString normal = wordFor(valve.normally);
     if (leavesOtherThanNormal(form(), valve)) {
-        const QString left = standingWords(standingFrom(form().left, form().leftTurns));
+        const QString left = standingSaid(standingFrom(form().left, form().leftTurns));
         setNote(m_note, NoteKind::Danger,
                 tr("Normally %1, left %2: this will stand on every screen until somebody records "
                    "it back in its normal position.")
@@ -88,8 +89,9 @@ bool LeaveStep::eventFilter(QObject *watched, QEvent *event)
         auto *key = static_cast<QKeyEvent *>(event);
         const bool enter = key->key() == Qt::Key_Return || key->key() == Qt::Key_Enter;
         if (enter && !key->modifiers().testFlag(Qt::ShiftModifier)) {
-            key->ignore(); // the page goes on
-            QCoreApplication::sendEvent(this, event);
+            if (!key->isAutoRepeat()) {
+                Q_EMIT nextAsked();
+            }
             return true;
         }
     }

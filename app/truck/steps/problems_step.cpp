@@ -81,7 +81,6 @@ ProblemsStep::ProblemsStep(StopDesk &desk, QWidget *parent)
     }
     grid->setRowStretch(5, 1);
     m_other->setObjectName(QStringLiteral("other-problem"));
-    m_other->setPlaceholderText(tr("Other: what is wrong, in words"));
     m_other->setAccessibleName(tr("Other problem in words"));
     connect(m_other, &QLineEdit::textEdited, this, [this](const QString &text) {
         form().otherProblem = text;

@@ -50,6 +50,8 @@ public:
 Q_SIGNALS:
     /// The form changed: save it.
     void edited();
+    /// A field of the step took the key that goes on.
+    void nextAsked();
 
 protected:
     [[nodiscard]] StopDesk &desk() const { return m_desk; }

@@ -23,7 +23,7 @@ TurnStep::TurnStep(StopDesk &desk, QWidget *parent)
       m_back(new BigButton(BigButton::Kind::Plain, tr("Take one back"), this)),
       m_type(new BigButton(BigButton::Kind::Plain, tr("Type a number"), this)),
       m_typed(new TurnsLine(QStringLiteral("typed-count"), tr("Enter takes it, Escape drops it."),
-                            this)),
+                            TurnsLine::Message::Above, this)),
       m_noPasses(truckLabel(this, TextSize::Small)), m_passes(new QWidget(this)),
       m_passRows(new QVBoxLayout(m_passes))
 {
@@ -99,6 +99,7 @@ void TurnStep::buildLayout()
     m_noPasses->setText(tr("No turn counted yet. One closing and one opening pass make a full "
                            "cycle."));
     auto *list = new QScrollArea(this);
+    m_list = list;
     list->setWidgetResizable(true);
     list->setFrameShape(QFrame::NoFrame);
     list->setFocusPolicy(Qt::NoFocus);
@@ -107,16 +108,18 @@ void TurnStep::buildLayout()
     auto *passHeading = truckLabel(this, TextSize::Normal, true);
     passHeading->setText(tr("Passes"));
 
-    auto *right = new QVBoxLayout;
+    auto *side = new QWidget(this);
+    auto *right = new QVBoxLayout(side);
+    right->setContentsMargins(0, 0, 0, 0);
     right->setSpacing(gap);
     right->addWidget(passHeading);
     right->addWidget(m_noPasses);
     right->addWidget(list, 1);
+    right->addStretch();
     right->addWidget(m_type);
     right->addWidget(m_typed);
 
-    auto *layout = new QGridLayout(this);
-    layout->setContentsMargins(0, 0, 0, 0);
+    auto *layout = new QGridLayout;
     layout->setSpacing(gap);
     layout->addWidget(m_closing, 0, 0);
     layout->addWidget(m_opening, 0, 1, 1, 2);
@@ -124,12 +127,15 @@ void TurnStep::buildLayout()
     layout->addWidget(m_turn, 1, 1, 1, 2);
     layout->addWidget(m_quarter, 2, 1);
     layout->addWidget(m_back, 2, 2);
-    layout->addLayout(right, 0, 3, 3, 1);
     layout->setRowStretch(1, 1);
     layout->setColumnStretch(0, 10);
     layout->setColumnStretch(1, 6);
     layout->setColumnStretch(2, 6);
-    layout->setColumnStretch(3, 9);
+    auto *columns = new QHBoxLayout(this);
+    columns->setContentsMargins(0, 0, 0, 0);
+    columns->setSpacing(gap);
+    columns->addLayout(layout, 22);
+    columns->addWidget(side, 9);
 }
 
 void TurnStep::load()
@@ -138,6 +144,8 @@ void TurnStep::load()
     if (m_typed->text() != form().typed) {
         m_typed->setText(form().typed);
     }
+    // The typed number and what is wrong with it take the list's room.
+    m_list->setVisible(!form().typing);
     m_type->setVisible(!form().typing);
     m_typed->setVisible(form().typing);
     showPasses();
@@ -188,7 +196,8 @@ void TurnStep::showPasses()
 {
     while (QLayoutItem *item = m_passRows->takeAt(0)) {
         if (QWidget *row = item->widget()) {
-            row->hide();
+            row->hide(); // by word: the layout would show an orphan later, as a window of its own
+            row->setParent(nullptr);
             row->deleteLater(); // the row's own button may be what is being pressed
         }
         delete item;
@@ -219,9 +228,10 @@ void TurnStep::showPasses()
         line->addWidget(words, 1);
         line->addWidget(remove);
         m_passRows->addWidget(row, 0, Qt::AlignTop);
+        row->show();
     }
     m_passRows->addStretch();
-    m_noPasses->setVisible(form().passes.empty());
+    m_noPasses->setVisible(form().passes.empty() && !form().typing);
 }
 
 void TurnStep::count(QuarterTurns tapped)

@@ -53,6 +53,7 @@ private:
     BigButton *m_type;
     TurnsLine *m_typed;
     QLabel *m_noPasses;
+    QWidget *m_list = nullptr;
     QWidget *m_passes;
     QVBoxLayout *m_passRows;
 };
