@@ -27,7 +27,7 @@ TurnsLine::TurnsLine(const QString &fieldName, const QString &question, Message 
         m_edit->setFixedWidth(TruckScale::of(this).target * 2);
     } else {
         // Room for the longest refusal, so that the line stays where it is.
-        constexpr int lines = 6;
+        constexpr int lines = 5;
         m_message->setFixedHeight(QFontMetrics(m_message->font()).lineSpacing() * lines);
     }
     showRefusal({});

@@ -89,6 +89,7 @@ void TurnStep::buildTyping()
         Q_EMIT edited();
     });
     m_typed->edit()->installEventFilter(this);
+    m_typed->hide();
 }
 
 void TurnStep::buildLayout()
