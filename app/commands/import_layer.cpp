@@ -306,7 +306,9 @@ QString summaryOf(const ImportPlan &plan)
         parts << QObject::tr("%1 not in the file (kept)").arg(plan.diff.missing.size());
     }
     if (!plan.rejected.empty()) {
-        parts << QObject::tr("%1 rows not taken").arg(plan.rejected.size());
+        parts << (plan.rejected.size() == 1
+                      ? QObject::tr("1 row not taken")
+                      : QObject::tr("%1 rows not taken").arg(plan.rejected.size()));
     }
     return parts.join(QStringLiteral(", "));
 }

@@ -120,7 +120,8 @@ void MainWindow::buildMenus()
     QAction *undo = m_session.undoStack().createUndoAction(this, tr("Undo"));
     undo->setShortcut(QKeySequence::Undo);
     QAction *redo = m_session.undoStack().createRedoAction(this, tr("Redo"));
-    redo->setShortcut(QKeySequence::Redo);
+    redo->setShortcuts(
+        {QKeySequence(Qt::CTRL | Qt::SHIFT | Qt::Key_Z), QKeySequence(Qt::CTRL | Qt::Key_Y)});
     edit->addActions({undo, redo});
     edit->addAction(tr("Who works here..."), this, &MainWindow::askWhoWorks);
 

@@ -84,6 +84,7 @@ void RoundDesk::choose(const RoundId &id)
 void RoundDesk::startNew()
 {
     m_round = blank();
+    m_undone = {};
     reload();
 }
 
@@ -93,11 +94,13 @@ void RoundDesk::reload()
         if (const Round *stored = m_session.round(m_round.id)) {
             m_round = *stored;
         } else {
-            // Making it was undone: the day stays on the desk as a draft.
-            m_round.id = {};
+            // Making it was undone: the day stays on the desk as a draft, until it is made again.
+            m_undone = std::exchange(m_round.id, {});
             m_round.stops.clear();
             m_round.state = RoundState::Planned;
         }
+    } else if (const Round *again = m_session.round(m_undone)) {
+        m_round = *again;
     }
     readVisited();
     workOut();

@@ -61,6 +61,7 @@ private:
 
     Session &m_session;
     Round m_round;
+    RoundId m_undone; ///< whose making was undone last, and may be done again
     DayPlan m_plan;
     QString m_planTrouble;
     QSet<ValveId> m_visited;

@@ -112,7 +112,7 @@ Status LayerReader::chooseLayer(LayerKind kind, const ReadRequest &request)
     QStringList names;
     std::vector<OGRLayer *> fitting;
     for (OGRLayer *layer : m_source.dataset->GetLayers()) {
-        const QString name = QString::fromUtf8(layer->GetName());
+        const QString name = m_source.layerName(*layer);
         names << name;
         if (!request.layer.isEmpty() && name.compare(request.layer, Qt::CaseInsensitive) == 0) {
             m_layer = layer;

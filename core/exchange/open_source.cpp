@@ -187,4 +187,9 @@ QString cellText(const OGRFeature &feature, int column)
     }
 }
 
+QString OpenSource::layerName(OGRLayer &layer) const
+{
+    return text ? name.section(QLatin1Char('.'), 0, -2) : QString::fromUtf8(layer.GetName());
+}
+
 } // namespace keyround

@@ -23,6 +23,9 @@ struct OpenSource
     std::optional<CsvText> text; ///< for tables in text; `plain` has been handed to GDAL
     MemoryFile memory;
     GDALDatasetUniquePtr dataset; ///< declared after memory: closed before it
+
+    /// A layer's name for people: a text table has none of its own and goes by its file's.
+    [[nodiscard]] QString layerName(OGRLayer &layer) const;
 };
 
 [[nodiscard]] Result<OpenSource> openSource(const QString &path);

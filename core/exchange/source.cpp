@@ -48,12 +48,11 @@ void describeCrsOf(OGRLayer &layer, SourceLayer &described)
 SourceLayer describe(OGRLayer &layer, const OpenSource &source)
 {
     SourceLayer described;
-    described.name = QString::fromUtf8(layer.GetName());
+    described.name = source.layerName(layer);
     described.columns = columnsOf(layer);
     described.shape = shapeOf(layer);
     if (source.text) {
         described.rows = source.text->rows;
-        described.name = source.name.section(QLatin1Char('.'), 0, -2);
     } else if (layer.TestCapability(OLCFastFeatureCount) != 0) {
         described.rows = static_cast<qint64>(layer.GetFeatureCount(FALSE));
     }

@@ -33,6 +33,7 @@ private Q_SLOTS:
     void delimiters_data();
     void delimiters();
     void layersByName();
+    void aTextTableGoesByItsFilesName();
     void columnsByMap();
     void progressAndCancel();
     void bareSizesInMillimetres();
@@ -411,6 +412,15 @@ void TestReadValves::layersByName()
     const auto missing = readValves({.path = path, .layer = s("valvs")});
     QVERIFY(!missing);
     QVERIFY(missing.error().message.contains(s("hydrants, water_valve")));
+}
+
+void TestReadValves::aTextTableGoesByItsFilesName()
+{
+    const QString path = m_files.write(s("yard.list.csv"), "number,lat,lon\nV1,40,-93\n");
+    const auto source = inspectSource(path);
+    QVERIFY(source.has_value());
+    QCOMPARE(source->layers.at(0).name, s("yard.list"));
+    QCOMPARE(read({.path = path, .layer = s("yard.list")}).rows.size(), size_t(1));
 }
 
 void TestReadValves::columnsByMap()
