@@ -219,6 +219,9 @@ void MainWindow::openProject(const QString &path)
     }
     StartPage::remember(path);
     m_messages->say(tr("%n valves in this project", nullptr, int(m_session.valves().size())));
+    if (m_truck->hasStopUnderWay()) {
+        showPlace(Place::Truck); // the work broke off there: back to the same field
+    }
 }
 
 void MainWindow::showPlace(Place place)

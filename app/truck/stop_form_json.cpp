@@ -196,12 +196,12 @@ Result<StopForm> stopFormFromJson(const QJsonObject &json)
     form.arrived = reader.moment(QStringLiteral("arrived"));
     form.found = reader.position(QStringLiteral("found"));
     form.foundTurns = reader.text(QStringLiteral("found_turns"));
-    for (const QJsonValue &pass : reader.list(QStringLiteral("passes"))) {
+    for (const auto &pass : reader.list(QStringLiteral("passes"))) {
         form.passes.push_back(passFrom(pass.toObject(), reader));
     }
     form.typing = reader.truth(QStringLiteral("typing"), false);
     form.typed = reader.text(QStringLiteral("typed"));
-    for (const QJsonValue &key : reader.list(QStringLiteral("problems"))) {
+    for (const auto &key : reader.list(QStringLiteral("problems"))) {
         const auto problem = problemFromText(key.toString());
         reader.refuseUnless(problem.has_value(), QStringLiteral("problems"));
         form.problems.append(problem.value_or(Problem::Other));
