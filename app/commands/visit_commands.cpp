@@ -42,8 +42,7 @@ Result<VisitId> recordVisit(Session &session, Visit visit)
 Status saveStopDraft(Session &session, const RoundId &round, const ValveId &valve,
                      const QJsonObject &content)
 {
-    const Status saved =
-        session.project().visits().saveDraft({round, valve, content, session.now()});
+    Status saved = session.project().visits().saveDraft({round, valve, content, session.now()});
     if (saved) {
         Q_EMIT session.notifier().draftsChanged();
     }
@@ -52,7 +51,7 @@ Status saveStopDraft(Session &session, const RoundId &round, const ValveId &valv
 
 Status dropStopDraft(Session &session, const RoundId &round, const ValveId &valve)
 {
-    const Status dropped = session.project().visits().dropDraft(round, valve);
+    Status dropped = session.project().visits().dropDraft(round, valve);
     if (dropped) {
         Q_EMIT session.notifier().draftsChanged();
     }
