@@ -124,6 +124,36 @@ void warnOfPlacement(Session &session, ImportPlan &plan)
     }
 }
 
+/// Says which stretches of street cannot be driven to from the rest, and which have no part in
+/// driving at all: the planner would otherwise wonder why a valve there is only estimated.
+void warnOfStreets(Session &session, ImportPlan &plan)
+{
+    const DriveGraph graph = DriveGraph::build(std::get<std::vector<Street>>(plan.rows));
+    const DriveGraphReport &report = graph.report();
+    for (const DriveGraphReport::CutOff &piece : report.cutOff) {
+        const QString name =
+            piece.name.isEmpty() ? QObject::tr("a street without a name") : piece.name;
+        plan.warnings.push_back(
+            {0,
+             {},
+             name,
+             QObject::tr("%1, %2 near %3, %4, is cut off: it cannot be driven to from the other "
+                         "streets and back")
+                 .arg(name, lengthText({piece.metres}, session.units()),
+                      QString::number(piece.at.latitude, 'f', 5),
+                      QString::number(piece.at.longitude, 'f', 5))});
+    }
+    if (report.leftOut > 0) {
+        plan.warnings.push_back(
+            {0,
+             {},
+             {},
+             QObject::tr("%1 streets are kept for the map but not driven: closed to motor "
+                         "vehicles, or without length")
+                 .arg(report.leftOut)});
+    }
+}
+
 Status writeValves(Session &session, const ImportPlan &plan, const std::vector<ValveRow> &rows,
                    const Progress &progress)
 {
@@ -260,7 +290,9 @@ Result<ImportPlan> prepareImport(Session &session, LayerKind kind, const ReadReq
         }
         return fail(ErrorCode::BadInput, QObject::tr("This kind of layer is not known."));
     }();
-    if (prepared && kind != LayerKind::Streets && kind != LayerKind::Visits) {
+    if (prepared && kind == LayerKind::Streets) {
+        warnOfStreets(session, *prepared);
+    } else if (prepared && kind != LayerKind::Visits) {
         warnOfPlacement(session, *prepared);
     }
     return prepared;

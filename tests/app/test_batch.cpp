@@ -71,6 +71,7 @@ private Q_SLOTS:
     void helpIsNoError();
     void aFailedJobSaysWhyAndChangesNothing();
     void dryRunWritesNothing();
+    void streetsThatAreCutOffAreNamed();
     void aSecondLoadChangesNothing();
     void dueListsReasons();
     void planHasItsFields();
@@ -185,6 +186,17 @@ void TestBatch::dryRunWritesNothing()
     QCOMPARE(jsonOf(file("dry.json")).value(QStringLiteral("added")).toInt(), 297);
     QCOMPARE(jsonOf(file("dry.json")).value(QStringLiteral("written")).toBool(), false);
     QCOMPARE(bytesOf(project()), before);
+}
+
+void TestBatch::streetsThatAreCutOffAreNamed()
+{
+    const Run run =
+        batch({QStringLiteral("load"), QStringLiteral("streets"), sample("streets.gpkg"),
+               QStringLiteral("--project"), project(), QStringLiteral("--dry-run")});
+    QVERIFY2(run.exitCode == 0, qPrintable(run.err));
+    // The sample town's page says that this lane is cut off on purpose.
+    QVERIFY2(run.err.contains(QStringLiteral("Killdeer Wash Lane")), qPrintable(run.err));
+    QVERIFY(run.err.contains(QStringLiteral("cut off")));
 }
 
 void TestBatch::aSecondLoadChangesNothing()
