@@ -51,6 +51,9 @@ Status writeRouteSheet(Session &session, const RoundId &id, const QString &path)
                                    session.settings().utility, session.units());
     MapContent content = gatherMap(session);
     content.route = mapRouteOf(session, *round);
+    // On paper the stops must stand out, also in grey: the other valves are left off.
+    content.valves.clear();
+    content.valveIndex = {};
     const SheetPicture map = [&](QPainter &painter, const QRectF &area) {
         paintMap(painter, area, content, viewOfRoute(content, content.route, area.size()));
     };

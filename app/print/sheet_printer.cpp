@@ -18,7 +18,9 @@ namespace keyround {
 
 namespace {
 
-constexpr int dotsPerInch = 300;
+// The screen's own measure, so that a map is drawn on paper as it is in the window. It costs no
+// sharpness: a PDF keeps fractions of a dot.
+constexpr int dotsPerInch = 96;
 constexpr double marginMillimetres = 12;
 constexpr double penRowMillimetres = 11;
 constexpr double penColumnMillimetres = 17;
@@ -41,6 +43,8 @@ QFont fontOf(double points, QFont::Weight weight = QFont::Normal)
     QFont font(QStringLiteral("DejaVu Sans"));
     font.setPointSizeF(points);
     font.setWeight(weight);
+    // Hinting would round the widths of letters to whole dots.
+    font.setHintingPreference(QFont::PreferNoHinting);
     return font;
 }
 
@@ -64,6 +68,7 @@ public:
         }
         if (picture) {
             m_y += millimetres(2);
+            m_painter.setFont(fontOf(8));
             picture(m_painter, QRectF(m_page.left(), m_y, m_page.width(), m_page.bottom() - m_y));
             nextPage();
         }
@@ -185,7 +190,7 @@ private:
         double x = m_page.left();
         for (size_t i = 0; i < m_widths.size(); ++i) {
             const QRectF cell(x, m_y, m_widths[i], height);
-            m_painter.setPen(QPen(look::quietInk, isPen(int(i)) ? 3 : 1));
+            m_painter.setPen(QPen(look::quietInk, isPen(int(i)) ? 1.0 : 0.4));
             m_painter.drawRect(cell);
             m_painter.setPen(look::ink);
             m_painter.setFont(font);
