@@ -64,6 +64,7 @@ void MapWidget::Parts::readAgain()
         fresh.chosen = std::move(m_content.chosen);
         fresh.preview = std::move(m_content.preview);
         m_content = std::move(fresh);
+        m_shown.reset(); // it lay on the old plane
         if (m_viewTouched) {
             m_view.centre = m_content.plane.toPlane(centre);
         } else {
@@ -91,6 +92,7 @@ void MapWidget::Parts::setView(const MapView &view)
     m_view.pixelsPerMetre =
         std::clamp(m_view.pixelsPerMetre, MapView::leastScale, MapView::mostScale);
     m_viewTouched = true;
+    m_shown.reset();
     m_widget.update();
 }
 
@@ -99,6 +101,7 @@ void MapWidget::Parts::showBox(const PlaneBox &box)
     MapView view = viewOf(box, m_widget.size());
     view.withKey = m_view.withKey;
     setView(view);
+    m_shown = box;
 }
 
 void MapWidget::Parts::showKey(bool on)
@@ -109,6 +112,10 @@ void MapWidget::Parts::showKey(bool on)
 
 void MapWidget::Parts::resized()
 {
+    if (m_shown) {
+        // What was asked for before the widget had its size is what should be seen in it.
+        showBox(*std::exchange(m_shown, std::nullopt));
+    }
     if (!m_viewTouched && m_stale == Stale::Nothing && !m_content.isEmpty()) {
         const bool withKey = m_view.withKey;
         m_view = viewOf(m_content.bounds, m_widget.size());

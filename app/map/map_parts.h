@@ -11,6 +11,8 @@
 #include <QPixmap>
 #include <QTimer>
 
+#include <optional>
+
 namespace keyround {
 
 class MapWidget::Parts final : public MapSurface
@@ -35,7 +37,12 @@ public:
     void showBox(const PlaneBox &box);
     void showKey(bool on);
     /// The next layers are shown whole again.
-    void forgetView() { m_viewTouched = false; }
+    void forgetView()
+    {
+        m_viewTouched = false;
+        m_shown.reset();
+    }
+    std::optional<PlaneBox> m_shown; ///< the box last asked for, while no hand has moved the map
     void resized();
     /// The layers as they are now are no longer those of the picture.
     void layersChanged();

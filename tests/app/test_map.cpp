@@ -215,6 +215,26 @@ private Q_SLOTS:
         QVERIFY((map->screenPoint(smallTownCorner(2, 2)) - before).manhattanLength() < 0.01);
     }
 
+    void whatIsShownBeforeTheWidgetHasItsSizeIsSeenInIt()
+    {
+        MapWidget map(*m_session);
+        map.resize(20, 10);
+        map.showAll();
+        const QSize size(900, 700);
+        map.resize(size);
+        map.show();
+        QVERIFY(QTest::qWaitForWindowExposed(&map));
+        QRectF seen;
+        for (const Valve &valve : m_session->valves()) {
+            if (valve.place.isValid()) {
+                const QPointF at = map.screenPoint(valve.place);
+                QVERIFY(QRectF(QPointF(), size).contains(at));
+                seen |= QRectF(at, QSizeF(1, 1));
+            }
+        }
+        QVERIFY(seen.height() > 0.4 * size.height());
+    }
+
     void enterClicksWhatTheMiddlePointsAt()
     {
         const auto map = shownMap();
