@@ -16,13 +16,13 @@ public:
 
 Q_SIGNALS:
     void projectAboutToChange(); ///< the open project is about to be closed: save what waits
-    void projectChanged();  ///< another project, or none: everything is new
-    void valvesChanged();   ///< the inventory of valves
-    void layersChanged();   ///< streets, mains, hydrants, services
-    void visitsChanged();   ///< a visit was recorded
-    void draftsChanged();   ///< a half-typed stop was saved or dropped
-    void roundsChanged();   ///< a round was made, changed, finished
-    void settingsChanged(); ///< units, policy, times, tolerance, yard
+    void projectChanged();       ///< another project, or none: everything is new
+    void valvesChanged();        ///< the inventory of valves
+    void layersChanged();        ///< streets, mains, hydrants, services
+    void visitsChanged();        ///< a visit was recorded
+    void draftsChanged();        ///< a half-typed stop was saved or dropped
+    void roundsChanged();        ///< a round was made, changed, finished
+    void settingsChanged();      ///< units, policy, times, tolerance, yard
     /// Something that a person should read; shown in the message line of the window.
     void said(const QString &text);
     /// Something that went wrong: what, to what, what to do next. Stays until it is put away.

@@ -7,8 +7,8 @@ namespace keyround {
 
 namespace {
 
-constexpr double semiMajorAxis = 6378137.0;             // WGS 84
-constexpr double flattening = 1.0 / 298.257223563;      // WGS 84
+constexpr double semiMajorAxis = 6378137.0;        // WGS 84
+constexpr double flattening = 1.0 / 298.257223563; // WGS 84
 constexpr double eccentricitySquared = flattening * (2.0 - flattening);
 constexpr double radiansPerDegree = std::numbers::pi / 180.0;
 

@@ -17,8 +17,8 @@ struct GeoPoint
 
     [[nodiscard]] bool isValid() const
     {
-        return std::abs(latitude) <= 90.0 && std::abs(longitude) <= 180.0
-               && !(latitude == 0.0 && longitude == 0.0);
+        return std::abs(latitude) <= 90.0 && std::abs(longitude) <= 180.0 &&
+               !(latitude == 0.0 && longitude == 0.0);
     }
     friend bool operator==(const GeoPoint &, const GeoPoint &) = default;
 };

@@ -33,8 +33,8 @@ struct Valve
     NormalPosition normally = NormalPosition::Open;
     ValveRole role = ValveRole::MainLine;
     std::optional<int> installYear;
-    QString surface; ///< asphalt, concrete, verge: free text of the utility
-    QString zone;    ///< pressure zone
+    QString surface;           ///< asphalt, concrete, verge: free text of the utility
+    QString zone;              ///< pressure zone
     QString criticalCustomers; ///< who cannot go without: empty when nobody
     QString remarks;
     bool retired = false; ///< no longer in the ground; kept with its history
