@@ -2,145 +2,21 @@
 #include "core/streets/drive_graph.h"
 
 #include "core/geo/polyline.h"
-#include "core/streets/cut_streets.h"
-#include "core/streets/segment_index.h"
-#include "core/streets/way_search.h"
-
-#include <boost/graph/compressed_sparse_row_graph.hpp>
-#include <boost/graph/strong_components.hpp>
+#include "core/streets/driven_pieces.h"
 
 #include <algorithm>
 #include <cmath>
 #include <limits>
 #include <map>
-#include <numeric>
 
 namespace keyround {
 
 namespace {
 
 constexpr double infinite = std::numeric_limits<double>::infinity();
-/// A place this near to the end of its piece is at the junction, whatever way the piece runs.
-constexpr double atJunctionMetres = 0.001;
 
-struct Piece
-{
-    std::uint32_t from = 0;
-    std::uint32_t to = 0;
-    double metres = 0;
-    double secondsPerMetre = 0;
-    bool forward = true; ///< may be driven from its first point to its last
-    bool backward = true;
-    std::size_t street = 0;
-    GeoLine line;
-
-    /// Whether one may drive from a place on it to its last point, or from its first to the place.
-    [[nodiscard]] bool leavesByLast(double along) const
-    {
-        return forward || metres - along <= atJunctionMetres;
-    }
-    [[nodiscard]] bool leavesByFirst(double along) const
-    {
-        return backward || along <= atJunctionMetres;
-    }
-    [[nodiscard]] bool entersByFirst(double along) const
-    {
-        return forward || along <= atJunctionMetres;
-    }
-    [[nodiscard]] bool entersByLast(double along) const
-    {
-        return backward || metres - along <= atJunctionMetres;
-    }
-};
-
-double speedOf(const Street &street)
-{
-    const double given = street.metresPerSecond.value_or(0.0);
-    return std::isfinite(given) && given > 0.0 ? given : defaultSpeed(street.kind);
-}
-
-std::vector<Piece> drivenPieces(const std::vector<Street> &streets, CutStreets &cut)
-{
-    std::vector<Piece> pieces;
-    pieces.reserve(cut.pieces.size());
-    for (StreetPiece &part : cut.pieces) {
-        const Street &street = streets[part.street];
-        Piece piece;
-        piece.from = part.from;
-        piece.to = part.to;
-        piece.metres = lengthOf(part.line).value;
-        piece.secondsPerMetre = 1.0 / speedOf(street);
-        piece.forward = street.oneWay != OneWay::Backward;
-        piece.backward = street.oneWay != OneWay::Forward;
-        piece.street = part.street;
-        piece.line = std::move(part.line);
-        pieces.push_back(std::move(piece));
-    }
-    return pieces;
-}
-
-ArcTable arcsOf(const std::vector<Piece> &pieces, std::size_t nodes)
-{
-    ArcTable table;
-    table.first.assign(nodes + 1, 0);
-    for (const Piece &piece : pieces) {
-        table.first[piece.from + 1] += piece.forward ? 1U : 0U;
-        table.first[piece.to + 1] += piece.backward ? 1U : 0U;
-    }
-    std::partial_sum(table.first.begin(), table.first.end(), table.first.begin());
-    table.arcs.resize(table.first.back());
-    table.tails.resize(table.first.back());
-    std::vector<std::uint32_t> next(table.first.begin(), table.first.end() - 1);
-    for (std::uint32_t i = 0; i < pieces.size(); ++i) {
-        const Piece &piece = pieces[i];
-        constexpr std::uint32_t pieceMask = 0x7FFFFFFFU; // more pieces than any memory holds
-        const double seconds = piece.metres * piece.secondsPerMetre;
-        if (piece.forward) {
-            table.tails[next[piece.from]] = piece.from;
-            table.arcs[next[piece.from]++] = {seconds, piece.to, i & pieceMask, 1};
-        }
-        if (piece.backward) {
-            table.tails[next[piece.to]] = piece.to;
-            table.arcs[next[piece.to]++] = {seconds, piece.from, i & pieceMask, 0};
-        }
-    }
-    return table;
-}
-
-/// For each piece whether it belongs to the largest part (by metres) in which every place can be
-/// driven to from every other.
-std::vector<char> largestPart(const std::vector<Piece> &pieces, const ArcTable &table)
-{
-    using Graph = boost::compressed_sparse_row_graph<boost::directedS>;
-    std::vector<std::pair<std::uint32_t, std::uint32_t>> ends;
-    ends.reserve(table.arcs.size());
-    for (std::uint32_t node = 0; node < table.nodeCount(); ++node) {
-        for (std::uint32_t a = table.first[node]; a < table.first[node + 1]; ++a) {
-            ends.emplace_back(node, table.arcs[a].head);
-        }
-    }
-    const Graph graph(boost::edges_are_sorted, ends.begin(), ends.end(), table.nodeCount());
-    std::vector<std::uint32_t> part(table.nodeCount(), 0);
-    const auto parts = boost::strong_components(
-        graph,
-        boost::make_iterator_property_map(part.begin(), boost::get(boost::vertex_index, graph)));
-    std::vector<double> metres(parts, 0.0);
-    for (const Piece &piece : pieces) {
-        if (part[piece.from] == part[piece.to]) {
-            metres[part[piece.from]] += piece.metres;
-        }
-    }
-    const auto largest =
-        static_cast<std::uint32_t>(std::max_element(metres.begin(), metres.end()) - metres.begin());
-    std::vector<char> inside(pieces.size(), 0);
-    for (std::size_t i = 0; i < pieces.size(); ++i) {
-        inside[i] = part[pieces[i].from] == largest && part[pieces[i].to] == largest ? 1 : 0;
-    }
-    return inside;
-}
-
-DriveGraphReport reportOn(const std::vector<Street> &streets, const std::vector<Piece> &pieces,
-                          const std::vector<char> &inside)
+DriveGraphReport reportOn(const std::vector<Street> &streets,
+                          const std::vector<DrivenPiece> &pieces, const std::vector<char> &inside)
 {
     DriveGraphReport report;
     report.pieces = pieces.size();
@@ -160,21 +36,6 @@ DriveGraphReport reportOn(const std::vector<Street> &streets, const std::vector<
         report.cutOff.push_back(std::move(entry));
     }
     return report;
-}
-
-SegmentIndex indexOf(const std::vector<Piece> &pieces, const std::vector<char> &inside)
-{
-    std::vector<SegmentIndex::Entry> entries;
-    for (std::uint32_t i = 0; i < pieces.size(); ++i) {
-        if (inside[i] == 0) {
-            continue;
-        }
-        const GeoLine &line = pieces[i].line;
-        for (std::uint32_t k = 0; k + 1 < line.size(); ++k) {
-            entries.push_back({{i, k}, line[k], line[k + 1]});
-        }
-    }
-    return SegmentIndex(entries);
 }
 
 /// The way found so far from one snapped place to another.
@@ -205,7 +66,7 @@ struct Exit
 
 struct DriveGraph::Data
 {
-    std::vector<Piece> pieces;
+    std::vector<DrivenPiece> pieces;
     ArcTable table;
     SegmentIndex index;
     DriveGraphReport report;
@@ -231,7 +92,7 @@ void DriveGraph::Data::search(WaySearch &search, const Snap &from,
                               const std::vector<Snap> &to) const
 {
     std::vector<WaySearch::Seed> seeds;
-    const Piece &start = pieces[from.edge];
+    const DrivenPiece &start = pieces[from.edge];
     if (start.leavesByLast(from.along)) {
         seeds.push_back({start.to, (start.metres - from.along) * start.secondsPerMetre});
     }
@@ -240,7 +101,7 @@ void DriveGraph::Data::search(WaySearch &search, const Snap &from,
     }
     std::vector<std::uint32_t> targets;
     for (const Snap &target : to) {
-        const Piece &piece = pieces[target.edge];
+        const DrivenPiece &piece = pieces[target.edge];
         if (piece.entersByFirst(target.along)) {
             targets.push_back(piece.from);
         }
@@ -253,7 +114,7 @@ void DriveGraph::Data::search(WaySearch &search, const Snap &from,
 
 BestWay DriveGraph::Data::best(const WaySearch &search, const Snap &from, const Snap &to) const
 {
-    const Piece &piece = pieces[to.edge];
+    const DrivenPiece &piece = pieces[to.edge];
     BestWay way;
     const double gap = to.along - from.along;
     using Entry = BestWay::Entry;
@@ -274,7 +135,7 @@ BestWay DriveGraph::Data::best(const WaySearch &search, const Snap &from, const 
 
 Exit DriveGraph::Data::exitBy(const Snap &from, std::uint32_t node) const
 {
-    const Piece &piece = pieces[from.edge];
+    const DrivenPiece &piece = pieces[from.edge];
     const bool byLast = piece.leavesByLast(from.along) && piece.to == node;
     const bool byFirst = piece.leavesByFirst(from.along) && piece.from == node;
     const double ahead = piece.metres - from.along;
@@ -359,7 +220,7 @@ std::optional<Snap> DriveGraph::snap(const GeoPoint &place, double maxMetres) co
     if (!best || best->offsetMetres > maxMetres) {
         return {};
     }
-    const Piece &piece = m_data->pieces[bestRef.line];
+    const DrivenPiece &piece = m_data->pieces[bestRef.line];
     best->segment = bestRef.segment;
     const double along = std::min(distanceAlong(piece.line, *best), piece.metres);
     return Snap{bestRef.line, along, best->offsetMetres, best->point};
@@ -403,8 +264,8 @@ Way DriveGraph::wayBetween(const Snap &from, const Snap &to) const
             }
         }
     };
-    const Piece &first = m_data->pieces[from.edge];
-    const Piece &last = m_data->pieces[to.edge];
+    const DrivenPiece &first = m_data->pieces[from.edge];
+    const DrivenPiece &last = m_data->pieces[to.edge];
     if (best.entry == BestWay::Entry::Direct) {
         append(stretchOf(first.line, from.along, to.along));
     } else {
