@@ -138,13 +138,11 @@ LayerStore::LayerStore(Project &project, QString connection)
 
 Result<std::vector<Street>> LayerStore::streets() const
 {
-    std::vector<Street> rows;
-    const Status status = readRows(
+    return readAll<Street>(
         m_connection,
         QStringLiteral("SELECT id, street_key, name, kind, one_way, metres_per_second, drivable, "
                        "junctions, line FROM streets ORDER BY street_key"),
-        [&rows](const Statement &row) {
-            Street &street = rows.emplace_back();
+        [](const Statement &row, Street &street) {
             street.id = FeatureId::fromText(row.text(0));
             street.key = row.text(1);
             street.name = row.text(2);
@@ -155,18 +153,15 @@ Result<std::vector<Street>> LayerStore::streets() const
                 .and_then([&] { return fromKey(row.text(7), street.junctions); })
                 .and_then([&] { return readLine(row.text(8), street.line); });
         });
-    return status.map([&rows] { return std::move(rows); });
 }
 
 Result<std::vector<Main>> LayerStore::mains() const
 {
-    std::vector<Main> rows;
-    const Status status = readRows(
+    return readAll<Main>(
         m_connection,
         QStringLiteral("SELECT id, number, size_quarter_inches, material, install_year, zone, line "
                        "FROM mains ORDER BY number"),
-        [&rows](const Statement &row) {
-            Main &main = rows.emplace_back();
+        [](const Statement &row, Main &main) {
             main.id = FeatureId::fromText(row.text(0));
             main.number = row.text(1);
             main.size = NominalSize{row.integer(2)};
@@ -175,37 +170,37 @@ Result<std::vector<Main>> LayerStore::mains() const
             main.zone = row.text(5);
             return readLine(row.text(6), main.line);
         });
-    return status.map([&rows] { return std::move(rows); });
 }
 
 Result<std::vector<Hydrant>> LayerStore::hydrants() const
 {
-    std::vector<Hydrant> rows;
-    const Status status =
-        readRows(m_connection,
-                 QStringLiteral("SELECT id, number, latitude, longitude, address FROM hydrants "
-                                "ORDER BY number"),
-                 [&rows](const Statement &row) -> Status {
-                     rows.push_back({FeatureId::fromText(row.text(0)), row.text(1), row.place(2),
-                                     row.text(4)});
-                     return {};
-                 });
-    return status.map([&rows] { return std::move(rows); });
+    return readAll<Hydrant>(
+        m_connection,
+        QStringLiteral("SELECT id, number, latitude, longitude, address FROM hydrants "
+                       "ORDER BY number"),
+        [](const Statement &row, Hydrant &hydrant) -> Status {
+            hydrant = {FeatureId::fromText(row.text(0)), row.text(1), row.place(2), row.text(4)};
+            return {};
+        });
 }
 
 Result<std::vector<Service>> LayerStore::services() const
 {
-    std::vector<Service> rows;
-    const Status status = readRows(
+    return readAll<Service>(
         m_connection,
         QStringLiteral("SELECT id, number, latitude, longitude, address, customer, phone, "
                        "main_number, critical FROM services ORDER BY number"),
-        [&rows](const Statement &row) -> Status {
-            rows.push_back({FeatureId::fromText(row.text(0)), row.text(1), row.place(2),
-                            row.text(4), row.text(5), row.text(6), row.text(7), row.truth(8)});
+        [](const Statement &row, Service &service) -> Status {
+            service = {FeatureId::fromText(row.text(0)),
+                       row.text(1),
+                       row.place(2),
+                       row.text(4),
+                       row.text(5),
+                       row.text(6),
+                       row.text(7),
+                       row.truth(8)};
             return {};
         });
-    return status.map([&rows] { return std::move(rows); });
 }
 
 Status LayerStore::put(const std::vector<Street> &rows)

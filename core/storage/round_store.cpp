@@ -32,15 +32,13 @@ template <typename... Values>
 Result<std::vector<Round>> readRounds(const QString &connection, const QString &condition,
                                       const Values &...values)
 {
-    std::vector<Round> rounds;
-    const Status read = readRows(
-        connection,
-        QStringLiteral("SELECT %1 FROM rounds %2 ORDER BY held_on DESC, id DESC")
-            .arg(columns, condition),
-        [&rounds](const Statement &row) { return readRound(row, rounds.emplace_back()); },
-        values...);
-    if (!read) {
-        return tl::unexpected(read.error());
+    auto rounds =
+        readAll<Round>(connection,
+                       QStringLiteral("SELECT %1 FROM rounds %2 ORDER BY held_on DESC, id DESC")
+                           .arg(columns, condition),
+                       readRound, values...);
+    if (!rounds) {
+        return rounds;
     }
     Result<Statement> stops = Statement::prepare(
         connection,
@@ -49,7 +47,7 @@ Result<std::vector<Round>> readRounds(const QString &connection, const QString &
     if (!stops) {
         return tl::unexpected(stops.error());
     }
-    for (Round &round : rounds) {
+    for (Round &round : *rounds) {
         const Status status = stops->run(round.id.text()).and_then([&] {
             return stops->each([&round](const Statement &row) -> Status {
                 round.stops.push_back(ValveId::fromText(row.text(0)));

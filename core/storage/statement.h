@@ -16,6 +16,7 @@
 #include <QVariant>
 
 #include <optional>
+#include <vector>
 
 namespace keyround {
 
@@ -133,6 +134,18 @@ template <typename Read, typename... Values>
         return status;
     }
     return statement->each(std::move(read));
+}
+
+/// Prepares, runs and gives all rows; fill() puts one row into an empty Row and returns a Status.
+template <typename Row, typename Fill, typename... Values>
+[[nodiscard]] Result<std::vector<Row>> readAll(const QString &connection, const QString &sql,
+                                               Fill fill, const Values &...values)
+{
+    std::vector<Row> rows;
+    const Status status = readRows(
+        connection, sql,
+        [&](const Statement &row) -> Status { return fill(row, rows.emplace_back()); }, values...);
+    return status.map([&rows] { return std::move(rows); });
 }
 
 /// The first row's first column as text; nothing when there is no row.

@@ -108,29 +108,26 @@ ValveStore::ValveStore(Project &project, QString connection)
 
 Result<std::vector<Valve>> ValveStore::all() const
 {
-    std::vector<Valve> valves;
-    const Status status =
-        readRows(m_connection, QStringLiteral("SELECT %1 FROM valves ORDER BY number").arg(columns),
-                 [&valves](const Statement &row) { return readValve(row, valves.emplace_back()); });
-    return status.map([&valves] { return std::move(valves); });
+    return readAll<Valve>(m_connection,
+                          QStringLiteral("SELECT %1 FROM valves ORDER BY number").arg(columns),
+                          readValve);
 }
 
 Result<Valve> ValveStore::byNumber(const QString &number) const
 {
-    std::vector<Valve> found;
-    const Status status = readRows(
+    auto found = readAll<Valve>(
         m_connection, QStringLiteral("SELECT %1 FROM valves WHERE number = ?").arg(columns),
-        [&found](const Statement &row) { return readValve(row, found.emplace_back()); }, number);
-    if (!status) {
-        return tl::unexpected(status.error());
+        readValve, number);
+    if (!found) {
+        return tl::unexpected(found.error());
     }
-    if (found.empty()) {
+    if (found->empty()) {
         return fail(ErrorCode::NotFound,
                     QStringLiteral("There is no valve %1 in this project. Check the number; "
                                    "leading zeros count.")
                         .arg(number));
     }
-    return std::move(found.front());
+    return std::move(found->front());
 }
 
 Status ValveStore::add(const Valve &valve, const Author &author, const Moment &now,
@@ -227,7 +224,7 @@ Status ValveStore::record(const std::vector<ValveEdit> &edits)
         if (!stamp) {
             return tl::unexpected(stamp.error());
         }
-        const Status status =
+        Status status =
             insert->run(edit.id.text(), edit.valve.text(),
                         QString::fromLatin1(infoOf(edit.field).key), edit.before, edit.after,
                         edit.author.person, edit.author.device, edit.when.utcMilliseconds,
@@ -241,14 +238,11 @@ Status ValveStore::record(const std::vector<ValveEdit> &edits)
 
 Result<std::vector<ValveEdit>> ValveStore::edits(const ValveId &valve) const
 {
-    std::vector<ValveEdit> edits;
-    const Status status = readRows(
+    return readAll<ValveEdit>(
         m_connection,
         QStringLiteral("SELECT %1 FROM valve_edits WHERE valve_id = ? ORDER BY stamp DESC, id DESC")
             .arg(editColumns()),
-        [&edits](const Statement &row) { return readEdit(row, edits.emplace_back()); },
-        valve.text());
-    return status.map([&edits] { return std::move(edits); });
+        readEdit, valve.text());
 }
 
 } // namespace keyround

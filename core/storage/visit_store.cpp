@@ -231,12 +231,11 @@ Status VisitStore::saveDraft(const StopDraft &draft)
 
 Result<std::vector<StopDraft>> VisitStore::drafts() const
 {
-    std::vector<StopDraft> drafts;
-    const Status status = readRows(
+    return readAll<StopDraft>(
         m_connection,
         QStringLiteral("SELECT round_id, valve_id, content, saved_utc_ms, saved_offset_s "
                        "FROM stop_drafts ORDER BY saved_utc_ms, valve_id"),
-        [&drafts](const Statement &row) -> Status {
+        [](const Statement &row, StopDraft &draft) -> Status {
             QJsonParseError parsed;
             const QJsonDocument content = QJsonDocument::fromJson(row.text(2).toUtf8(), &parsed);
             if (parsed.error != QJsonParseError::NoError) {
@@ -245,11 +244,10 @@ Result<std::vector<StopDraft>> VisitStore::drafts() const
                                            "the disk. Keep this file, and open the newest "
                                            "back-up."));
             }
-            drafts.push_back({RoundId::fromText(row.text(0)), ValveId::fromText(row.text(1)),
-                              content.object(), row.moment(3)});
+            draft = {RoundId::fromText(row.text(0)), ValveId::fromText(row.text(1)),
+                     content.object(), row.moment(3)};
             return {};
         });
-    return status.map([&drafts] { return std::move(drafts); });
 }
 
 Status VisitStore::dropDraft(const RoundId &round, const ValveId &valve)
