@@ -22,7 +22,7 @@ int monthsIn(PeriodLength length)
 
 QString periodName(const QDate &first, PeriodLength length)
 {
-    const QString year = QStringLiteral("%1").arg(first.year(), 4, 10, QLatin1Char('0'));
+    QString year = QStringLiteral("%1").arg(first.year(), 4, 10, QLatin1Char('0'));
     switch (length) {
     case PeriodLength::Month:
         return QStringLiteral("%1-%2").arg(year).arg(first.month(), 2, 10, QLatin1Char('0'));

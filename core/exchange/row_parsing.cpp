@@ -53,7 +53,7 @@ tl::expected<QString, RowNote> ownNumber(const LayerReader &reader, const Source
                                          FirstOfEach &seen)
 {
     const QString key = QStringLiteral("number");
-    const QString number = row.text(key);
+    QString number = row.text(key);
     if (number.isEmpty()) {
         return tl::unexpected(reader.note(row, key, QStringLiteral("the row has no number")));
     }

@@ -232,7 +232,7 @@ Status setRetired(Valve &valve, const QString &text)
 
 Status setListedTurns(Valve &valve, const QString &text)
 {
-    const Status status = put(parseTurns(text), valve.listedTurns, std::optional<QuarterTurns>());
+    Status status = put(parseTurns(text), valve.listedTurns, std::optional<QuarterTurns>());
     if (status && valve.listedTurns && valve.listedTurns->value == 0) {
         valve.listedTurns.reset(); // inventories write 0 where no count is known
     }

@@ -35,7 +35,7 @@ Status onlyKeys(const QJsonObject &json, const QSet<QString> &known, const QStri
 
 Result<QString> textAt(const QJsonObject &json, const QString &key, const QString &where)
 {
-    const QString text = json.value(key).toString().trimmed();
+    QString text = json.value(key).toString().trimmed();
     if (text.isEmpty()) {
         return bad(where, QStringLiteral("needs \"%1\" as text.").arg(key));
     }
