@@ -1,10 +1,11 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "sample-project/generator/lattice.h"
 
+#include "sample-project/generator/joined_sets.h"
+
 #include <algorithm>
 #include <cmath>
 #include <numbers>
-#include <numeric>
 
 namespace keyround::sample {
 
@@ -22,32 +23,6 @@ int nodeOf(int column, int row)
 {
     return row * static_cast<int>(netColumns().size()) + column;
 }
-
-/// Sets of crossings that are joined already.
-class Joined
-{
-public:
-    explicit Joined(int count) : m_parent(static_cast<std::size_t>(count))
-    {
-        std::iota(m_parent.begin(), m_parent.end(), 0);
-    }
-    bool join(int a, int b)
-    {
-        const int rootA = root(a);
-        const int rootB = root(b);
-        m_parent[static_cast<std::size_t>(rootA)] = rootB;
-        return rootA != rootB;
-    }
-
-private:
-    int root(int a)
-    {
-        while (m_parent[static_cast<std::size_t>(a)] != a)
-            a = m_parent[static_cast<std::size_t>(a)];
-        return a;
-    }
-    std::vector<int> m_parent;
-};
 
 /// The corners of the net stay desert.
 bool isBuilt(int column, int row)
@@ -167,7 +142,7 @@ std::vector<NetEdge> chosenEdges(Random &random)
 {
     std::vector<NetEdge> kept;
     std::vector<NetEdge> open;
-    Joined joined(static_cast<int>(netColumns().size() * netRows().size()));
+    JoinedSets joined(netColumns().size() * netRows().size());
     const auto join = [&joined](const NetEdge &edge) {
         return joined.join(nodeOf(edge.column, edge.row), nodeOf(edge.column + (edge.north ? 0 : 1),
                                                                  edge.row + (edge.north ? 1 : 0)));

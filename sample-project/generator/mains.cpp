@@ -1,9 +1,10 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "sample-project/generator/mains.h"
 
+#include "sample-project/generator/joined_sets.h"
+
 #include <algorithm>
 #include <cmath>
-#include <numeric>
 
 namespace keyround::sample {
 
@@ -27,31 +28,6 @@ Zone zoneAt(Spot spot)
     return Zone::Middle;
 }
 
-class Sets
-{
-public:
-    explicit Sets(std::size_t count) : m_parent(count)
-    {
-        std::iota(m_parent.begin(), m_parent.end(), 0);
-    }
-    int root(int a)
-    {
-        while (m_parent[static_cast<std::size_t>(a)] != a)
-            a = m_parent[static_cast<std::size_t>(a)];
-        return a;
-    }
-    bool join(int a, int b)
-    {
-        const int rootA = root(a);
-        const int rootB = root(b);
-        m_parent[static_cast<std::size_t>(rootA)] = rootB;
-        return rootA != rootB;
-    }
-
-private:
-    std::vector<int> m_parent;
-};
-
 Zone &zoneOf(Town &town, int corner)
 {
     return town.corners[static_cast<std::size_t>(corner)].zone;
@@ -61,7 +37,7 @@ Zone &zoneOf(Town &town, int corner)
 /// stays joined to the rest.
 std::vector<std::size_t> streetsWithMains(Town &town, Random &random)
 {
-    Sets sets(town.corners.size());
+    JoinedSets sets(town.corners.size());
     std::vector<std::size_t> chosen;
     std::vector<std::size_t> doubtful;
     for (std::size_t i = 0; i < town.streets.size(); ++i) {
@@ -92,7 +68,7 @@ void feedEveryZone(Town &town, const std::vector<std::size_t> &streets)
 {
     for (bool changed = true; changed;) {
         changed = false;
-        Sets sets(town.corners.size());
+        JoinedSets sets(town.corners.size());
         for (const std::size_t i : streets) {
             const StreetPiece &street = town.streets[i];
             if (zoneOf(town, street.from) == zoneOf(town, street.to))
