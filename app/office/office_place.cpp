@@ -3,6 +3,7 @@
 
 #include "app/dialogs/choose_file.h"
 #include "app/dialogs/plain_label.h"
+#include "app/dialogs/remember_splitter.h"
 #include "app/models/data_table.h"
 #include "app/office/answer_model.h"
 #include "app/office/filter_panel.h"
@@ -16,21 +17,12 @@
 #include <QPushButton>
 #include <QScrollArea>
 #include <QSettings>
-#include <QSplitter>
 #include <QTableView>
 #include <QVBoxLayout>
 
 namespace keyround {
 
 namespace {
-
-void rememberSplitter(QSplitter *splitter, const QString &name)
-{
-    const QString key = QStringLiteral("splitters/") + name;
-    splitter->restoreState(QSettings().value(key).toByteArray());
-    QObject::connect(splitter, &QSplitter::splitterMoved, splitter,
-                     [splitter, key] { QSettings().setValue(key, splitter->saveState()); });
-}
 
 QString fileStem(Question question)
 {
