@@ -139,7 +139,7 @@ Done runCondition(const QStringList &arguments)
                 .arg(change.date.toString(Qt::ISODate), session.valve(change.valve)->number,
                      wordFor(change.from), wordFor(change.to)));
     }
-    if (const Done written = writeFiles(parser, series); !written) {
+    if (Done written = writeFiles(parser, series); !written) {
         return written;
     }
     return writeJson(parser, toJson(session, series, changes));

@@ -256,7 +256,7 @@ Done runPlan(const QStringList &arguments)
     }
     Q_EMIT session.notifier().roundsChanged();
     sayPlan(session, *drawn);
-    if (const Done written = writeFiles(parser, session, drawn->round.id); !written) {
+    if (Done written = writeFiles(parser, session, drawn->round.id); !written) {
         return written;
     }
     return writeJson(parser, toJson(session, *drawn));

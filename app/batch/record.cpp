@@ -181,7 +181,7 @@ Done runRecord(const QStringList &arguments)
     if (const Status applied = applyImport(session, *plan); !applied) {
         return failed(applied.error());
     }
-    if (const Done followed = followUp(parser, session, *round); !followed) {
+    if (Done followed = followUp(parser, session, *round); !followed) {
         return followed;
     }
     QJsonArray visits;

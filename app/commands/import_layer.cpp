@@ -300,7 +300,7 @@ Result<ImportPlan> prepareImport(Session &session, LayerKind kind, const ReadReq
 
 Status applyImport(Session &session, const ImportPlan &plan, const Progress &progress)
 {
-    const Status written = session.project().transaction([&]() -> Status {
+    Status written = session.project().transaction([&]() -> Status {
         if (Status rows = writeRows(session, plan, progress); !rows) {
             return rows;
         }

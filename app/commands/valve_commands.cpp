@@ -50,7 +50,7 @@ Status AddValve::apply()
 {
     ValveStore &store = session().project().valves();
     m_valve.retired = false;
-    const Status status =
+    Status status =
         m_stored
             ? store.update(m_valve, session().author(), session().now(), QStringLiteral("redo"))
             : store.add(m_valve, session().author(), session().now(), QStringLiteral("added"));

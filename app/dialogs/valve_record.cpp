@@ -3,7 +3,8 @@
 
 #include <QObject>
 
-#include <ranges>
+#include <algorithm>
+#include <iterator>
 
 namespace keyround {
 
@@ -86,9 +87,8 @@ QString passesText(const std::vector<Pass> &passes)
 std::vector<RecordEntry> visitEntries(const ValveHistory &history)
 {
     std::vector<RecordEntry> entries;
-    for (const ReadVisit &read : std::views::reverse(history.visits)) {
-        entries.push_back(entryOf(read));
-    }
+    std::transform(history.visits.rbegin(), history.visits.rend(), std::back_inserter(entries),
+                   entryOf);
     return entries;
 }
 
