@@ -1,25 +1,23 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/dialogs/checked_line.h"
 
+#include "app/dialogs/plain_label.h"
+#include "app/dialogs/restyle.h"
+
 #include <QKeyEvent>
-#include <QLabel>
 #include <QLineEdit>
-#include <QStyle>
 #include <QVBoxLayout>
 
 namespace keyround {
 
 CheckedLine::CheckedLine(const QString &name, Take take, QWidget *parent)
     : QWidget(parent), m_take(std::move(take)), m_line(new QLineEdit(this)),
-      m_message(new QLabel(this))
+      m_message(plainLabel({}, QStringLiteral("refusal"), this))
 {
     m_line->setAccessibleName(name);
     m_line->installEventFilter(this);
     setFocusProxy(m_line);
-    m_message->setTextFormat(Qt::PlainText);
-    m_message->setWordWrap(true);
     m_message->setAlignment(Qt::AlignLeft | Qt::AlignTop);
-    m_message->setProperty("role", QStringLiteral("refusal"));
     m_message->hide();
     auto *layout = new QVBoxLayout(this);
     layout->setContentsMargins(0, 0, 0, 0);
@@ -95,9 +93,7 @@ void CheckedLine::showRefusal(const QString &message)
         m_elsewhere->setVisible(refused);
     }
     if (isRefused() != refused) {
-        m_line->setProperty("refused", refused);
-        m_line->style()->unpolish(m_line);
-        m_line->style()->polish(m_line);
+        restyle(m_line, "refused", refused);
     }
 }
 

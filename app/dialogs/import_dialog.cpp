@@ -5,16 +5,16 @@
 #include "app/dialogs/choose_file.h"
 #include "app/dialogs/column_match_table.h"
 #include "app/dialogs/import_review.h"
+#include "app/dialogs/plain_label.h"
+#include "app/dialogs/restyle.h"
 #include "app/dialogs/work_bar.h"
 
 #include <QFileInfo>
 #include <QGridLayout>
-#include <QLabel>
 #include <QLineEdit>
 #include <QPushButton>
 #include <QSettings>
 #include <QSplitter>
-#include <QStyle>
 
 #include <array>
 
@@ -46,27 +46,18 @@ QString labelOf(LayerKind kind)
     return {};
 }
 
-void markRefused(QWidget *widget, bool refused)
-{
-    widget->setProperty("refused", refused);
-    widget->style()->unpolish(widget);
-    widget->style()->polish(widget);
-}
-
 } // namespace
 
 ImportDialog::ImportDialog(Session &session, QWidget *parent)
     : QDialog(parent), m_session(session), m_path(new QLineEdit(this)),
       m_kind(new CalmComboBox(this)), m_layer(new CalmComboBox(this)),
-      m_columns(new ColumnMatchTable(this)), m_crs(new QLabel(this)), m_epsg(new QLineEdit(this)),
-      m_dates(new CalmComboBox(this)), m_message(new QLabel(this)),
-      m_review(new ImportReview(session, this)), m_work(new WorkBar(this)),
-      m_look(new QPushButton(tr("Look at what would change"), this)),
+      m_columns(new ColumnMatchTable(this)), m_crs(plainCaption({}, {}, this)),
+      m_epsg(new QLineEdit(this)), m_dates(new CalmComboBox(this)),
+      m_message(plainLabel({}, {}, this)), m_review(new ImportReview(session, this)),
+      m_work(new WorkBar(this)), m_look(new QPushButton(tr("Look at what would change"), this)),
       m_bringIn(new QPushButton(tr("Bring in"), this))
 {
     setWindowTitle(tr("Bring in a file"));
-    m_message->setTextFormat(Qt::PlainText);
-    m_message->setWordWrap(true);
     m_message->setObjectName(QStringLiteral("importMessage"));
 
     auto *split = new QSplitter(Qt::Vertical, this);
@@ -114,9 +105,9 @@ QWidget *ImportDialog::buildFileRow()
     m_layer->setAccessibleName(tr("Layer"));
     grid->addWidget(choose, 0, 0);
     grid->addWidget(m_path, 0, 1, 1, 3);
-    grid->addWidget(new QLabel(tr("The rows are"), this), 1, 0, Qt::AlignRight);
+    grid->addWidget(plainCaption(tr("The rows are"), {}, this), 1, 0, Qt::AlignRight);
     grid->addWidget(m_kind, 1, 1);
-    grid->addWidget(new QLabel(tr("Layer"), this), 1, 2, Qt::AlignRight);
+    grid->addWidget(plainCaption(tr("Layer"), {}, this), 1, 2, Qt::AlignRight);
     grid->addWidget(m_layer, 1, 3);
     grid->setColumnStretch(1, 1);
     grid->setColumnStretch(3, 2);
@@ -128,7 +119,6 @@ QWidget *ImportDialog::buildOptionsRow()
     auto *row = new QWidget(this);
     auto *line = new QHBoxLayout(row);
     line->setContentsMargins(0, 0, 0, 0);
-    m_crs->setTextFormat(Qt::PlainText);
     m_epsg->setPlaceholderText(tr("EPSG code"));
     m_epsg->setAccessibleName(tr("EPSG code of the coordinate system"));
     m_epsg->setObjectName(QStringLiteral("epsg"));
@@ -244,7 +234,7 @@ void ImportDialog::showCrs()
         return;
     }
     const auto described = describeCrs(m_epsg->text().trimmed().toInt());
-    markRefused(m_epsg, !m_epsg->text().isEmpty() && !described);
+    restyle(m_epsg, "refused", !m_epsg->text().isEmpty() && !described);
     m_crs->setText(described
                        ? tr("Coordinates: %1, in %2").arg(described->name, described->unit)
                        : tr("The file does not name its coordinate system. Type its EPSG code "
@@ -319,9 +309,7 @@ void ImportDialog::bringIn()
 void ImportDialog::say(const QString &text, bool failed)
 {
     m_message->setText(text);
-    m_message->setProperty("role", failed ? QStringLiteral("danger") : QStringLiteral("quiet"));
-    m_message->style()->unpolish(m_message);
-    m_message->style()->polish(m_message);
+    restyle(m_message, "role", failed ? QStringLiteral("danger") : QStringLiteral("quiet"));
 }
 
 void ImportDialog::done(int result)

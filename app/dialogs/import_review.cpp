@@ -1,10 +1,10 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/dialogs/import_review.h"
 
+#include "app/dialogs/plain_label.h"
 #include "app/map/map_widget.h"
 #include "app/models/data_table.h"
 
-#include <QLabel>
 #include <QSplitter>
 #include <QStandardItemModel>
 #include <QVBoxLayout>
@@ -28,13 +28,10 @@ QList<QStandardItem *> rowFor(const RowNote &note, const QString &outcome)
 } // namespace
 
 ImportReview::ImportReview(Session &session, QWidget *parent)
-    : QWidget(parent), m_summary(new QLabel(this)),
+    : QWidget(parent), m_summary(plainLabel({}, QStringLiteral("heading"), this)),
       m_notes(new DataTable(QStringLiteral("import-notes"), this)),
       m_rows(new QStandardItemModel(this)), m_map(new MapWidget(session, this))
 {
-    m_summary->setTextFormat(Qt::PlainText);
-    m_summary->setWordWrap(true);
-    m_summary->setProperty("role", QStringLiteral("heading"));
     m_summary->setObjectName(QStringLiteral("importSummary"));
     m_notes->setEmptyText(tr("Rows that cannot be taken, and warnings, appear here with their "
                              "row number, value and reason."));

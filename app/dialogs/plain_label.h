@@ -7,17 +7,26 @@
 
 namespace keyround {
 
-/// The role picks the look in resources/style.qss: "title", "heading", "quiet", "caution".
-[[nodiscard]] inline QLabel *plainLabel(const QString &text, const QString &role = {},
-                                        QWidget *parent = nullptr)
+/// Words on one line, such as the caption of a field. The role picks the look in
+/// resources/style.qss: "title", "heading", "quiet", "caution".
+[[nodiscard]] inline QLabel *plainCaption(const QString &text, const QString &role = {},
+                                          QWidget *parent = nullptr)
 {
     auto *label = new QLabel(parent);
     label->setTextFormat(Qt::PlainText);
-    label->setWordWrap(true);
     label->setText(text);
     if (!role.isEmpty()) {
         label->setProperty("role", role);
     }
+    return label;
+}
+
+/// Words that may run over several lines; the role as above.
+[[nodiscard]] inline QLabel *plainLabel(const QString &text, const QString &role = {},
+                                        QWidget *parent = nullptr)
+{
+    QLabel *label = plainCaption(text, role, parent);
+    label->setWordWrap(true);
     return label;
 }
 

@@ -127,7 +127,7 @@ QWidget *PolicyEditor::buildButtons()
     button(tr("Add a rule"), QStringLiteral("ruleAdd"), [this] { addRule(); });
     m_remove = button(tr("Remove"), QStringLiteral("ruleRemove"), [this] { removeRule(); });
     layout->addStretch(1);
-    layout->addWidget(new QLabel(tr("Due when within"), row));
+    layout->addWidget(plainCaption(tr("Due when within"), {}, row));
     m_dueSoon = new CheckedLine(
         tr("Days before its date from which a valve counts as due"),
         [this](const QString &text) -> Status {
@@ -143,7 +143,7 @@ QWidget *PolicyEditor::buildButtons()
         row);
     m_dueSoon->setFixedWidth(70);
     layout->addWidget(m_dueSoon);
-    layout->addWidget(new QLabel(tr("days"), row));
+    layout->addWidget(plainCaption(tr("days"), {}, row));
     return row;
 }
 
@@ -159,7 +159,7 @@ QWidget *PolicyEditor::buildPacks()
     m_takePack->setObjectName(QStringLiteral("takePack"));
     m_takePack->setToolTip(tr("Takes the place of the rules above; can be undone"));
     auto *row = new QHBoxLayout;
-    row->addWidget(new QLabel(tr("Ready pack"), frame));
+    row->addWidget(plainCaption(tr("Ready pack"), {}, frame));
     row->addWidget(m_packChoice, 1);
     row->addWidget(m_takePack);
     auto *layout = new QVBoxLayout(frame);

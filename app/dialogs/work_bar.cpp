@@ -1,9 +1,10 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/dialogs/work_bar.h"
 
+#include "app/dialogs/plain_label.h"
+
 #include <QCoreApplication>
 #include <QHBoxLayout>
-#include <QLabel>
 #include <QProgressBar>
 #include <QPushButton>
 
@@ -17,10 +18,9 @@ constexpr int barSteps = 1000;
 } // namespace
 
 WorkBar::WorkBar(QWidget *parent)
-    : QWidget(parent), m_what(new QLabel(this)), m_bar(new QProgressBar(this)),
+    : QWidget(parent), m_what(plainCaption({}, {}, this)), m_bar(new QProgressBar(this)),
       m_stop(new QPushButton(tr("Stop"), this))
 {
-    m_what->setTextFormat(Qt::PlainText);
     m_bar->setRange(0, barSteps);
     auto *row = new QHBoxLayout(this);
     row->setContentsMargins(0, 0, 0, 0);

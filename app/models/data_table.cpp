@@ -2,6 +2,7 @@
 #include "app/models/data_table.h"
 
 #include "app/dialogs/choose_file.h"
+#include "app/dialogs/plain_label.h"
 #include "core/exchange/write_files.h"
 
 #include <QAction>
@@ -10,7 +11,6 @@
 #include <QHBoxLayout>
 #include <QHeaderView>
 #include <QItemSelectionModel>
-#include <QLabel>
 #include <QLineEdit>
 #include <QSettings>
 #include <QSignalBlocker>
@@ -59,16 +59,13 @@ private:
 
 DataTable::DataTable(const QString &name, QWidget *parent)
     : QWidget(parent), m_name(name), m_filter(new QLineEdit(this)), m_view(new QTableView(this)),
-      m_empty(new QLabel(this)), m_count(new QLabel(this)), m_proxy(new AllWordsFilter(this))
+      m_empty(plainLabel({}, QStringLiteral("quiet"), this)),
+      m_count(plainCaption({}, QStringLiteral("quiet"), this)), m_proxy(new AllWordsFilter(this))
 {
     m_filter->setPlaceholderText(tr("Filter: words that a row must contain"));
     m_filter->setAccessibleName(tr("Filter"));
     m_filter->setClearButtonEnabled(true);
-    m_count->setProperty("role", QStringLiteral("quiet"));
-    m_empty->setTextFormat(Qt::PlainText);
-    m_empty->setWordWrap(true);
     m_empty->setAlignment(Qt::AlignCenter);
-    m_empty->setProperty("role", QStringLiteral("quiet"));
     m_proxy->setSortRole(sortRole);
     m_proxy->setSortLocaleAware(true);
 

@@ -4,6 +4,7 @@
 #include "app/commands/visit_commands.h"
 #include "app/dialogs/choose_file.h"
 #include "app/dialogs/import_dialog.h"
+#include "app/dialogs/plain_label.h"
 #include "app/office/office_place.h"
 #include "app/print/round_files.h"
 #include "app/shell/message_line.h"
@@ -18,7 +19,6 @@
 #include <QFileInfo>
 #include <QHBoxLayout>
 #include <QInputDialog>
-#include <QLabel>
 #include <QMenuBar>
 #include <QPushButton>
 #include <QSettings>
@@ -36,15 +36,10 @@ const auto projectFilter = QStringLiteral("Keyround (*.keyround)");
 MainWindow::MainWindow(Session &session, QWidget *parent)
     : QMainWindow(parent), m_session(session), m_pages(new QStackedWidget(this)),
       m_stack(new QStackedWidget(this)), m_placeButtons(new QButtonGroup(this)),
-      m_placeBar(new QWidget(this)), m_warning(new QLabel(this)), m_who(new QLabel(this)),
-      m_messages(new MessageLine(this))
+      m_placeBar(new QWidget(this)), m_warning(plainLabel({}, QStringLiteral("danger"), this)),
+      m_who(plainCaption({}, QStringLiteral("quiet"), this)), m_messages(new MessageLine(this))
 {
-    m_warning->setTextFormat(Qt::PlainText);
-    m_warning->setWordWrap(true);
-    m_warning->setProperty("role", QStringLiteral("danger"));
     m_warning->setObjectName(QStringLiteral("leftWarning"));
-    m_who->setTextFormat(Qt::PlainText);
-    m_who->setProperty("role", QStringLiteral("quiet"));
 
     buildPlaces();
     buildPlaceBar();

@@ -1,10 +1,11 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/shell/message_line.h"
 
+#include "app/dialogs/plain_label.h"
+#include "app/dialogs/restyle.h"
+
 #include <QHBoxLayout>
-#include <QLabel>
 #include <QPushButton>
-#include <QStyle>
 #include <QTimer>
 
 namespace keyround {
@@ -13,22 +14,13 @@ namespace {
 
 constexpr int fadeMilliseconds = 12000;
 
-void setRole(QWidget *widget, const char *role)
-{
-    widget->setProperty("role", QLatin1String(role));
-    widget->style()->unpolish(widget);
-    widget->style()->polish(widget);
-}
-
 } // namespace
 
 MessageLine::MessageLine(QWidget *parent)
-    : QFrame(parent), m_label(new QLabel(this)), m_putAway(new QPushButton(tr("Put away"), this)),
-      m_fade(new QTimer(this))
+    : QFrame(parent), m_label(plainLabel({}, {}, this)),
+      m_putAway(new QPushButton(tr("Put away"), this)), m_fade(new QTimer(this))
 {
     setObjectName(QStringLiteral("messageLine"));
-    m_label->setTextFormat(Qt::PlainText);
-    m_label->setWordWrap(true);
     m_label->setTextInteractionFlags(Qt::TextSelectableByMouse);
     auto *layout = new QHBoxLayout(this);
     layout->setContentsMargins(0, 0, 8, 0);
@@ -46,7 +38,7 @@ void MessageLine::say(const QString &text)
         return; // a failure that nobody has read yet is not covered
     }
     m_label->setText(text);
-    setRole(m_label, "quiet");
+    restyle(m_label, "role", QStringLiteral("quiet"));
     m_label->setContentsMargins(12, 4, 12, 4);
     m_putAway->hide();
     show();
@@ -61,7 +53,7 @@ void MessageLine::fail(const QString &text)
         m_failures.size() == 1
             ? text
             : tr("%1 (and %n more before it)", nullptr, int(m_failures.size()) - 1).arg(text));
-    setRole(m_label, "danger");
+    restyle(m_label, "role", QStringLiteral("danger"));
     m_putAway->show();
     show();
 }

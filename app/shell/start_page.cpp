@@ -1,9 +1,10 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/shell/start_page.h"
 
+#include "app/dialogs/plain_label.h"
+
 #include <QDir>
 #include <QFileInfo>
-#include <QLabel>
 #include <QPushButton>
 #include <QSettings>
 #include <QVBoxLayout>
@@ -14,15 +15,6 @@ namespace {
 
 constexpr qsizetype keptProjects = 8;
 const auto recentKey = QStringLiteral("recentProjects");
-
-QLabel *text(const QString &words, const char *role, QWidget *parent)
-{
-    auto *label = new QLabel(words, parent);
-    label->setTextFormat(Qt::PlainText);
-    label->setWordWrap(true);
-    label->setProperty("role", QLatin1String(role));
-    return label;
-}
 
 } // namespace
 
@@ -42,11 +34,12 @@ StartPage::StartPage(QWidget *parent) : QWidget(parent), m_recent(new QVBoxLayou
     auto *column = new QVBoxLayout;
     column->setSpacing(12);
     column->addStretch(2);
-    column->addWidget(text(tr("Keyround"), "title", this));
-    column->addWidget(text(tr("A project is one file that holds a utility's valves, streets, "
-                              "rounds and visits. Make one, bring in the valves from your own "
-                              "files, and draw up the first round."),
-                           "quiet", this));
+    column->addWidget(plainLabel(tr("Keyround"), QStringLiteral("title"), this));
+    column->addWidget(
+        plainLabel(tr("A project is one file that holds a utility's valves, streets, "
+                      "rounds and visits. Make one, bring in the valves from your own "
+                      "files, and draw up the first round."),
+                   QStringLiteral("quiet"), this));
     column->addWidget(create, 0, Qt::AlignLeft);
     column->addWidget(open, 0, Qt::AlignLeft);
     column->addLayout(m_recent);
@@ -67,7 +60,7 @@ void StartPage::refresh()
     }
     const QStringList paths = recentProjects();
     if (!paths.isEmpty()) {
-        m_recent->addWidget(text(tr("Opened before"), "heading", this));
+        m_recent->addWidget(plainLabel(tr("Opened before"), QStringLiteral("heading"), this));
     }
     for (const QString &path : paths) {
         const QFileInfo info(path);

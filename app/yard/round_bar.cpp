@@ -128,7 +128,7 @@ CheckedLine *RoundBar::addLine(QHBoxLayout *row, const QString &label, const QSt
 
 void RoundBar::addLabel(QHBoxLayout *row, const QString &text)
 {
-    auto *label = new QLabel(text, this);
+    auto *label = plainCaption(text, {}, this);
     label->setFixedHeight(lineHeight);
     row->addWidget(label, 0, Qt::AlignTop);
 }
