@@ -2,12 +2,8 @@
 #include "app/office/answer_model.h"
 
 #include "app/dialogs/plain_label.h"
+#include "app/models/cells.h"
 #include "app/models/data_table.h"
-#include "app/shell/style.h"
-
-#include <QHash>
-#include <QPainter>
-#include <QPixmap>
 
 #include <utility>
 
@@ -16,22 +12,6 @@ namespace keyround {
 namespace {
 
 constexpr int conditionColumn = 4;
-
-/// The mark that stands beside a valve on the map and in the picture's key.
-QPixmap markOf(Condition condition)
-{
-    static QHash<Condition, QPixmap> marks;
-    QPixmap &mark = marks[condition];
-    if (mark.isNull()) {
-        constexpr double ratio = 2.0;
-        mark = QPixmap(QSize(16, 16) * ratio);
-        mark.setDevicePixelRatio(ratio);
-        mark.fill(Qt::transparent);
-        QPainter painter(&mark);
-        drawConditionMark(painter, condition, {8, 8}, 5.5);
-    }
-    return mark;
-}
 
 } // namespace
 
@@ -62,7 +42,7 @@ QVariant AnswerModel::data(const QModelIndex &index, int role) const
         return shown.cells.at(index.column());
     }
     if (role == Qt::DecorationRole && index.column() == conditionColumn) {
-        return markOf(shown.condition);
+        return conditionIcon(shown.condition);
     }
     if (role == Qt::ToolTipRole) {
         return plainToolTip(shown.cells.at(index.column()));
