@@ -3,11 +3,11 @@
 // long words, nothing to count. The counts are invented.
 #include "app/charts/condition_chart.h"
 #include "app/shell/style.h"
+#include "tests/support/on_screen.h"
 #include "tests/support/test_town.h"
 
 #include <QApplication>
 #include <QClipboard>
-#include <QDir>
 #include <QFile>
 #include <QImage>
 #include <QMimeData>
@@ -19,13 +19,6 @@
 using namespace keyround;
 
 namespace {
-
-QString screenFile(const QString &name)
-{
-    const QString folder = QStringLiteral(KEYROUND_BUILD_DIR "/screens");
-    QDir().mkpath(folder);
-    return folder + QLatin1Char('/') + name;
-}
 
 ConditionPicture picture(int months)
 {

@@ -7,10 +7,10 @@
 #include "app/shell/style.h"
 #include "core/storage/round_store.h"
 #include "core/storage/valve_store.h"
+#include "tests/support/on_screen.h"
 #include "tests/support/test_town.h"
 
 #include <QApplication>
-#include <QDir>
 #include <QElapsedTimer>
 #include <QImage>
 #include <QPainter>
@@ -28,13 +28,6 @@
 using namespace keyround;
 
 namespace {
-
-QString screenFile(const QString &name)
-{
-    const QString folder = QStringLiteral(KEYROUND_BUILD_DIR "/screens");
-    QDir().mkpath(folder);
-    return folder + QLatin1Char('/') + name;
-}
 
 Round roundOf(Session &session, int stops)
 {

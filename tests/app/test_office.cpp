@@ -9,10 +9,10 @@
 #include "app/office/office_place.h"
 #include "app/shell/style.h"
 #include "core/storage/valve_store.h"
+#include "tests/support/on_screen.h"
 #include "tests/support/test_town.h"
 
 #include <QApplication>
-#include <QDir>
 #include <QFile>
 #include <QImage>
 #include <QLabel>
@@ -27,13 +27,6 @@
 using namespace keyround;
 
 namespace {
-
-QString screenFile(const QString &name)
-{
-    const QString folder = QStringLiteral(KEYROUND_BUILD_DIR "/screens");
-    QDir().mkpath(folder);
-    return folder + QLatin1Char('/') + name;
-}
 
 template <typename T> T *named(QWidget &place, const char *name)
 {

@@ -14,11 +14,11 @@
 #include "app/yard/side_column.h"
 #include "core/storage/round_store.h"
 #include "core/storage/valve_store.h"
+#include "tests/support/on_screen.h"
 #include "tests/support/test_town.h"
 
 #include <QApplication>
 #include <QComboBox>
-#include <QDir>
 #include <QLabel>
 #include <QLineEdit>
 #include <QPushButton>
@@ -90,20 +90,9 @@ struct Yard
     void picture(const QString &name) const
     {
         QTest::qWait(20);
-        const QDir folder(QStringLiteral(KEYROUND_BUILD_DIR "/screens"));
-        folder.mkpath(QStringLiteral("."));
-        QVERIFY(place->grab().save(folder.filePath(name)));
+        QVERIFY(place->grab().save(screenFile(name)));
     }
 };
-
-void typeInto(QLineEdit *line, const QString &text)
-{
-    QTest::mouseClick(line, Qt::LeftButton);
-    line->selectAll();
-    QTest::keyClick(line, Qt::Key_Delete);
-    QTest::keyClicks(line, text);
-    QTest::keyClick(line, Qt::Key_Return);
-}
 
 } // namespace
 

@@ -7,11 +7,11 @@
 #include "app/dialogs/typed_values.h"
 #include "app/models/cells.h"
 #include "app/shell/style.h"
+#include "tests/support/on_screen.h"
 #include "tests/support/test_town.h"
 
 #include <QApplication>
 #include <QComboBox>
-#include <QDir>
 #include <QLineEdit>
 #include <QPushButton>
 #include <QTableWidget>
@@ -48,9 +48,7 @@ struct Panel
     void picture(const QString &name) const
     {
         QTest::qWait(20); // the layout follows in the event loop
-        const QDir folder(QStringLiteral(KEYROUND_BUILD_DIR "/screens"));
-        folder.mkpath(QStringLiteral("."));
-        QVERIFY(panel->grab().save(folder.filePath(name)));
+        QVERIFY(panel->grab().save(screenFile(name)));
     }
     [[nodiscard]] QStringList ruleNames()
     {
@@ -61,15 +59,6 @@ struct Panel
         return names;
     }
 };
-
-void typeInto(QLineEdit *line, const QString &text)
-{
-    QTest::mouseClick(line, Qt::LeftButton);
-    line->selectAll();
-    QTest::keyClick(line, Qt::Key_Delete);
-    QTest::keyClicks(line, text);
-    QTest::keyClick(line, Qt::Key_Return);
-}
 
 } // namespace
 
