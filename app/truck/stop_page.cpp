@@ -4,23 +4,16 @@
 #include "app/commands/visit_commands.h"
 #include "app/truck/big_button.h"
 #include "app/truck/steps/finish_step.h"
-#include "app/truck/steps/found_step.h"
-#include "app/truck/steps/get_there_step.h"
-#include "app/truck/steps/judge_step.h"
-#include "app/truck/steps/leave_step.h"
-#include "app/truck/steps/problems_step.h"
-#include "app/truck/steps/turn_step.h"
-#include "app/truck/stop_words.h"
 #include "app/truck/truck_look.h"
 
 #include <QApplication>
-#include <QHBoxLayout>
 #include <QKeyEvent>
 #include <QLabel>
 #include <QScopedValueRollback>
 #include <QStackedWidget>
 
 #include <algorithm>
+#include <utility>
 
 namespace keyround {
 
@@ -55,72 +48,6 @@ StopPage::StopPage(Session &session, QWidget *parent)
 StopPage::~StopPage()
 {
     flush();
-}
-
-void StopPage::buildSteps()
-{
-    m_finish = new FinishStep(m_desk, this);
-    m_steps = {new GetThereStep(m_desk, this),
-               new FoundStep(m_desk, this),
-               new TurnStep(m_desk, this),
-               new JudgeStep(m_desk, this),
-               new ProblemsStep(m_desk, this),
-               new LeaveStep(m_desk, this),
-               m_finish};
-    for (Step *step : m_steps) {
-        m_stack->addWidget(step);
-        connect(step, &Step::edited, this, &StopPage::changed);
-        connect(step, &Step::nextAsked, this, &StopPage::goOn);
-    }
-}
-
-void StopPage::buildFoot()
-{
-    m_back->setObjectName(QStringLiteral("back"));
-    m_back->setHint(tr("Esc"));
-    m_skip->setObjectName(QStringLiteral("skip"));
-    m_skip->setHint(tr("S"));
-    m_list->setObjectName(QStringLiteral("stops"));
-    m_list->setHint(tr("L"));
-    m_drop->setObjectName(QStringLiteral("drop"));
-    m_drop->setHint(tr("Delete"));
-    m_next->setObjectName(QStringLiteral("next"));
-    m_next->setHint(tr("Enter"));
-    m_next->setTextPixels(TruckScale::of(this).title);
-    m_next->setTargetMillimetres(110, 22);
-    connect(m_back, &QAbstractButton::clicked, this, &StopPage::goBack);
-    connect(m_skip, &QAbstractButton::clicked, this, &StopPage::skipAsked);
-    connect(m_list, &QAbstractButton::clicked, this, &StopPage::listAsked);
-    connect(m_drop, &QAbstractButton::clicked, this, &StopPage::drop);
-    connect(m_next, &QAbstractButton::clicked, this, &StopPage::goOn);
-}
-
-void StopPage::buildLayout()
-{
-    const int gap = TruckScale::of(this).gap;
-    m_saved->setObjectName(QStringLiteral("saved"));
-    m_saved->setAlignment(Qt::AlignRight | Qt::AlignVCenter);
-    m_title->setObjectName(QStringLiteral("stop-title"));
-    auto *head = new QHBoxLayout;
-    head->addWidget(m_title, 1);
-    head->addWidget(m_saved);
-    auto *foot = new QHBoxLayout;
-    foot->setSpacing(gap);
-    foot->addWidget(m_back, 2);
-    foot->addWidget(m_skip, 2);
-    foot->addWidget(m_list, 2);
-    foot->addWidget(m_drop, 2);
-    foot->addWidget(m_next, 9);
-    auto *column = new QVBoxLayout;
-    column->setSpacing(gap);
-    column->addLayout(head);
-    column->addWidget(m_stack, 1);
-    column->addLayout(foot);
-    auto *layout = new QHBoxLayout(this);
-    layout->setContentsMargins(gap, gap / 2, gap, gap / 2);
-    layout->setSpacing(gap);
-    layout->addWidget(m_ladder);
-    layout->addLayout(column, 1);
 }
 
 void StopPage::gatherDesk(const ValveId &valve, const RoundId &round)
@@ -337,58 +264,6 @@ void StopPage::drop()
     Q_EMIT dropped();
 }
 
-std::array<bool, stopStepCount> StopPage::answered() const
-{
-    const StopForm &form = m_desk.form;
-    const bool turned = !countedPasses(form).empty();
-    return {!form.arrived.isNull(),
-            form.found.has_value(),
-            turned,
-            turned && form.step > StopStep::Judge,
-            form.step > StopStep::Problems || !form.problems.isEmpty(),
-            form.left.has_value(),
-            false};
-}
-
-void StopPage::refreshChrome()
-{
-    m_ladder->show(m_desk.form.step, answered());
-    QString title = titleOf(m_desk.valve, m_desk.session.units());
-    if (m_desk.form.correction) {
-        title = tr("Correction: %1").arg(title);
-    } else if (m_desk.place > 0) {
-        title = tr("Stop %1 of %2. %3").arg(m_desk.place).arg(m_desk.of).arg(title);
-    }
-    m_title->setText(title);
-    m_dropAsked = false;
-    m_drop->setText(tr("Drop"));
-    m_drop->setHint(tr("Delete"));
-    m_drop->setAccessibleName(tr("Drop what was typed of this stop"));
-    m_drop->setEnabled(m_isDraft);
-    m_next->setText(currentStep()->nextWords());
-    m_next->setAccessibleName(m_next->text());
-    m_skip->setEnabled(!m_desk.round.isNull() && m_desk.place > 0 && !m_desk.form.correction);
-    refreshSaveLine();
-}
-
-void StopPage::refreshSaveLine()
-{
-    switch (m_keeper.state()) {
-    case DraftKeeper::State::Nothing:
-        setNote(m_saved, NoteKind::Quiet, tr("nothing to save"));
-        break;
-    case DraftKeeper::State::Saving:
-        setNote(m_saved, NoteKind::Quiet, tr("saving…"));
-        break;
-    case DraftKeeper::State::Saved:
-        setNote(m_saved, NoteKind::Quiet, tr("✓ saved"));
-        break;
-    case DraftKeeper::State::Failed:
-        setNote(m_saved, NoteKind::Danger, tr("NOT SAVED"));
-        break;
-    }
-}
-
 void StopPage::refreshValve()
 {
     if (m_holds && !m_busy) {
@@ -404,36 +279,18 @@ void StopPage::keyPressEvent(QKeyEvent *event)
         event->accept();
         return;
     }
-    const bool repeat = event->isAutoRepeat();
-    switch (event->key()) {
-    case Qt::Key_Return:
-    case Qt::Key_Enter:
-        if (!repeat) {
-            m_next->click();
-        }
-        return;
-    case Qt::Key_Escape:
-        if (!repeat) {
-            m_back->click();
-        }
-        return;
-    case Qt::Key_S:
-        if (!repeat) {
-            m_skip->click();
-        }
-        return;
-    case Qt::Key_Delete:
-        if (!repeat) {
-            m_drop->click();
-        }
-        return;
-    case Qt::Key_L:
-        if (!repeat) {
-            m_list->click();
-        }
-        return;
-    default:
+    using Button = std::pair<int, BigButton *>;
+    const std::array<Button, 6> buttons{{{Qt::Key_Return, m_next},
+                                         {Qt::Key_Enter, m_next},
+                                         {Qt::Key_Escape, m_back},
+                                         {Qt::Key_S, m_skip},
+                                         {Qt::Key_Delete, m_drop},
+                                         {Qt::Key_L, m_list}}};
+    const auto pressed = std::ranges::find(buttons, event->key(), &Button::first);
+    if (pressed == buttons.end()) {
         QWidget::keyPressEvent(event);
+    } else if (!event->isAutoRepeat()) {
+        pressed->second->click();
     }
 }
 

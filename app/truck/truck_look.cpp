@@ -1,12 +1,13 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/truck/truck_look.h"
 
+#include "app/dialogs/plain_label.h"
+#include "app/dialogs/restyle.h"
 #include "app/shell/style.h"
 
 #include <QObject>
 #include <QPainter>
 #include <QPainterPath>
-#include <QStyle>
 
 #include <algorithm>
 #include <cmath>
@@ -47,9 +48,7 @@ QFont truckFont(const QWidget *widget, TextSize size, bool bold)
 
 QLabel *truckLabel(QWidget *parent, TextSize size, bool bold)
 {
-    auto *label = new QLabel(parent);
-    label->setTextFormat(Qt::PlainText);
-    label->setWordWrap(true);
+    QLabel *label = plainLabel({}, {}, parent);
     label->setFont(truckFont(parent, size, bold));
     return label;
 }
@@ -57,9 +56,7 @@ QLabel *truckLabel(QWidget *parent, TextSize size, bool bold)
 void setNote(QLabel *label, NoteKind kind, const QString &text)
 {
     static constexpr const char *roles[] = {"", "caution", "danger"};
-    label->setProperty("role", QLatin1String(roles[static_cast<int>(kind)]));
-    label->style()->unpolish(label);
-    label->style()->polish(label);
+    restyle(label, "role", QLatin1String(roles[static_cast<int>(kind)]));
     if (kind == NoteKind::Quiet) {
         label->setContentsMargins(0, 0, 0, 0);
     } else {

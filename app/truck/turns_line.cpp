@@ -1,12 +1,12 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/truck/turns_line.h"
 
+#include "app/dialogs/restyle.h"
 #include "app/truck/truck_look.h"
 #include "core/inventory/value_parsers.h"
 
 #include <QBoxLayout>
 #include <QLineEdit>
-#include <QStyle>
 
 namespace keyround {
 
@@ -75,12 +75,9 @@ void TurnsLine::check()
 
 void setRefused(QLineEdit *edit, bool refused)
 {
-    if (edit->property("refused").toBool() == refused) {
-        return;
+    if (edit->property("refused").toBool() != refused) {
+        restyle(edit, "refused", refused);
     }
-    edit->setProperty("refused", refused);
-    edit->style()->unpolish(edit);
-    edit->style()->polish(edit);
 }
 
 } // namespace keyround
