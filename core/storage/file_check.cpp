@@ -103,6 +103,37 @@ bool isTruncated(const QFileInfo &file, const QByteArray &header)
     return file.size() < pageSize * qint64{bigEndian32(header, pageCountAt)};
 }
 
+/// The schema that the file's first bytes name, or why this program cannot open it.
+Result<int> schemaIn(const QByteArray &header, const QString &path, int newestKnownSchema)
+{
+    const bool isDatabase = header.startsWith(sqliteMagic());
+    if (!isDatabase) {
+        return tl::unexpected(sqliteMagic().startsWith(header) ? cutShort(path)
+                                                               : notAProject(path, header));
+    }
+    if (header.size() < headerSize) {
+        return tl::unexpected(cutShort(path));
+    }
+    if (bigEndian32(header, applicationIdAt) != projectApplicationId) {
+        return fail(ErrorCode::Refused,
+                    QStringLiteral("%1 is a database of another program, not a Keyround project. "
+                                   "It was left as it is. To bring in its layers, open a project "
+                                   "and import the file.")
+                        .arg(shown(path)));
+    }
+    const auto version = static_cast<int>(bigEndian32(header, userVersionAt));
+    if (version > newestKnownSchema) {
+        return tl::unexpected(newerSchemaError(path, version, newestKnownSchema));
+    }
+    if (version < 1) {
+        return fail(ErrorCode::Damaged,
+                    QStringLiteral("%1 does not say which schema it has. It was "
+                                   "left as it is. Open the newest back-up.")
+                        .arg(shown(path)));
+    }
+    return version;
+}
+
 } // namespace
 
 bool isNetworkFileSystem(const QByteArray &type)
@@ -156,30 +187,9 @@ Result<int> checkProjectFile(const QString &path, int newestKnownSchema)
     }
     const QByteArray header = file.read(headerSize);
     file.close();
-    const bool isDatabase = header.startsWith(sqliteMagic());
-    if (!isDatabase) {
-        return tl::unexpected(sqliteMagic().startsWith(header) ? cutShort(path)
-                                                               : notAProject(path, header));
-    }
-    if (header.size() < headerSize) {
-        return tl::unexpected(cutShort(path));
-    }
-    if (bigEndian32(header, applicationIdAt) != projectApplicationId) {
-        return fail(ErrorCode::Refused,
-                    QStringLiteral("%1 is a database of another program, not a Keyround project. "
-                                   "It was left as it is. To bring in its layers, open a project "
-                                   "and import the file.")
-                        .arg(shown(path)));
-    }
-    const auto version = static_cast<int>(bigEndian32(header, userVersionAt));
-    if (version > newestKnownSchema) {
-        return tl::unexpected(newerSchemaError(path, version, newestKnownSchema));
-    }
-    if (version < 1) {
-        return fail(ErrorCode::Damaged,
-                    QStringLiteral("%1 does not say which schema it has. It was "
-                                   "left as it is. Open the newest back-up.")
-                        .arg(shown(path)));
+    Result<int> version = schemaIn(header, path, newestKnownSchema);
+    if (!version) {
+        return version;
     }
     if (isTruncated(info, header)) {
         return tl::unexpected(cutShort(path));

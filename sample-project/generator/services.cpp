@@ -50,38 +50,7 @@ ServicePoint serviceAt(const Town &town, const MainPiece &main, double at, Rando
     return service;
 }
 
-} // namespace
-
-void connectServices(Town &town, Random &random)
-{
-    double weighted = 0;
-    for (const MainPiece &main : town.mains) {
-        if (hasCustomers(town, main))
-            weighted += (lengthOf(main.line) - 80.0) * density(town, main);
-    }
-    const double spacing = weighted / servicesWanted;
-    double owed = 0;
-    for (const MainPiece &main : town.mains) {
-        if (!hasCustomers(town, main))
-            continue;
-        const double usable = lengthOf(main.line) - 80.0;
-        owed += usable * density(town, main) / spacing;
-        const int count = static_cast<int>(owed);
-        owed -= count;
-        for (int n = 0; n < count; ++n) {
-            const double at = 40.0 + usable * (n + random.between(0.2, 0.8)) / count;
-            ServicePoint service = serviceAt(town, main, at, random);
-            const int serial = static_cast<int>(town.services.size()) + 1;
-            service.number = "S" + padded(serial, 5);
-            service.customer = "Customer " + padded(serial, 5);
-            if (random.chance(0.62))
-                service.phone = phone(random);
-            town.services.push_back(std::move(service));
-        }
-    }
-}
-
-void placeCriticalCustomers(Town &town, Random &random)
+const std::vector<std::string> &criticalNames()
 {
     static const std::vector<std::string> names{"Riverside Clinic",
                                                 "West Bank Dialysis Center",
@@ -115,6 +84,60 @@ void placeCriticalCustomers(Town &town, Random &random)
                                                 "Bus Depot",
                                                 "Senior Apartments East",
                                                 "Senior Apartments West"};
+    return names;
+}
+
+/// The nearest three valves on mains carry the name of the customer whom they hold back.
+void nameAtNearestValves(Town &town, Spot spot, const std::string &name)
+{
+    std::vector<std::pair<double, std::size_t>> around;
+    for (std::size_t i = 0; i < town.valves.size(); ++i) {
+        const ValvePoint &valve = town.valves[i];
+        const double off = distance(valve.spot, spot);
+        if (off < 520 && valve.role == Role::MainLine && !valve.retired)
+            around.emplace_back(off, i);
+    }
+    std::sort(around.begin(), around.end());
+    for (std::size_t i = 0; i < std::min<std::size_t>(3, around.size()); ++i) {
+        std::string &critical = town.valves[around[i].second].critical;
+        critical += critical.empty() ? name : "; " + name;
+    }
+}
+
+} // namespace
+
+void connectServices(Town &town, Random &random)
+{
+    double weighted = 0;
+    for (const MainPiece &main : town.mains) {
+        if (hasCustomers(town, main))
+            weighted += (lengthOf(main.line) - 80.0) * density(town, main);
+    }
+    const double spacing = weighted / servicesWanted;
+    double owed = 0;
+    for (const MainPiece &main : town.mains) {
+        if (!hasCustomers(town, main))
+            continue;
+        const double usable = lengthOf(main.line) - 80.0;
+        owed += usable * density(town, main) / spacing;
+        const int count = static_cast<int>(owed);
+        owed -= count;
+        for (int n = 0; n < count; ++n) {
+            const double at = 40.0 + usable * (n + random.between(0.2, 0.8)) / count;
+            ServicePoint service = serviceAt(town, main, at, random);
+            const int serial = static_cast<int>(town.services.size()) + 1;
+            service.number = "S" + padded(serial, 5);
+            service.customer = "Customer " + padded(serial, 5);
+            if (random.chance(0.62))
+                service.phone = phone(random);
+            town.services.push_back(std::move(service));
+        }
+    }
+}
+
+void placeCriticalCustomers(Town &town, Random &random)
+{
+    const std::vector<std::string> &names = criticalNames();
     std::vector<std::size_t> hosts;
     for (std::size_t i = 0; i < town.mains.size(); ++i) {
         if (hasCustomers(town, town.mains[i]) && lengthOf(town.mains[i].line) > 250)
@@ -130,18 +153,7 @@ void placeCriticalCustomers(Town &town, Random &random)
         service.customer = name;
         service.phone = phone(random);
         service.critical = true;
-        std::vector<std::pair<double, std::size_t>> around;
-        for (std::size_t i = 0; i < town.valves.size(); ++i) {
-            const ValvePoint &valve = town.valves[i];
-            const double off = distance(valve.spot, service.spot);
-            if (off < 520 && valve.role == Role::MainLine && !valve.retired)
-                around.emplace_back(off, i);
-        }
-        std::sort(around.begin(), around.end());
-        for (std::size_t i = 0; i < std::min<std::size_t>(3, around.size()); ++i) {
-            std::string &critical = town.valves[around[i].second].critical;
-            critical += critical.empty() ? name : "; " + name;
-        }
+        nameAtNearestValves(town, service.spot, name);
         town.services.push_back(std::move(service));
     }
 }
