@@ -16,7 +16,6 @@
 #include <QHeaderView>
 #include <QPushButton>
 #include <QScrollArea>
-#include <QSettings>
 #include <QTableView>
 #include <QVBoxLayout>
 
@@ -184,12 +183,7 @@ QWidget *OfficePlace::buildValves()
     QTableView *view = m_parts->table->view();
     view->setAccessibleName(tr("Valves behind the answer"));
     view->setToolTip(tr("Double-click or Enter shows the valve's visits"));
-    const std::array widths{90, 260, 95, 150, 150, 200};
-    if (!QSettings().contains(QStringLiteral("tables/valves-behind-the-answer"))) {
-        for (int column = 0; column < static_cast<int>(widths.size()); ++column) {
-            view->setColumnWidth(column, widths[static_cast<size_t>(column)]);
-        }
-    }
+    m_parts->table->setDefaultWidths({90, 260, 95, 150, 150, 200});
     connect(m_parts->table, &DataTable::rowActivated, this, [this](int row) {
         const AnswerRow &chosen = m_parts->model->row(row);
         m_parts->history->showValve(chosen.valve, chosen.visit);
