@@ -24,6 +24,12 @@ LabelGrid::Cells LabelGrid::cellsOf(const QRectF &box) const
             cell(box.bottom() - m_area.top(), m_rows)};
 }
 
+std::size_t LabelGrid::indexOf(int row, int column) const
+{
+    return static_cast<std::size_t>(row) * static_cast<std::size_t>(m_columns) +
+           static_cast<std::size_t>(column);
+}
+
 bool LabelGrid::isFree(const QRectF &box) const
 {
     if (!m_area.contains(box)) {
@@ -32,7 +38,7 @@ bool LabelGrid::isFree(const QRectF &box) const
     const Cells cells = cellsOf(box);
     for (int row = cells.top; row <= cells.bottom; ++row) {
         for (int column = cells.left; column <= cells.right; ++column) {
-            if (m_taken[static_cast<std::size_t>(row * m_columns + column)]) {
+            if (m_taken[indexOf(row, column)]) {
                 return false;
             }
         }
@@ -48,7 +54,7 @@ void LabelGrid::take(const QRectF &box)
     const Cells cells = cellsOf(box);
     for (int row = cells.top; row <= cells.bottom; ++row) {
         for (int column = cells.left; column <= cells.right; ++column) {
-            m_taken[static_cast<std::size_t>(row * m_columns + column)] = true;
+            m_taken[indexOf(row, column)] = true;
         }
     }
 }

@@ -27,6 +27,7 @@ private:
         int left, top, right, bottom;
     };
     [[nodiscard]] Cells cellsOf(const QRectF &box) const;
+    [[nodiscard]] std::size_t indexOf(int row, int column) const;
 
     QRectF m_area;
     double m_cell;

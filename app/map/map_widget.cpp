@@ -222,7 +222,7 @@ bool MapWidget::event(QEvent *event)
 
 bool MapWidget::touchEvent(QTouchEvent *event)
 {
-    const QList<QEventPoint> points = event->points();
+    const QList<QEventPoint> &points = event->points();
     if (event->type() == QEvent::TouchCancel) {
         m_parts->cancelGestures();
         m_parts->pinch.end();

@@ -89,11 +89,11 @@ Result<ColumnMatch> checkedMatch(LayerKind kind, const QStringList &columns,
         if (it.value().isEmpty()) {
             continue; // said to have no column
         }
-        auto column = realColumn(it.value(), columns, fileName);
+        const auto column = realColumn(it.value(), columns, fileName);
         if (!column) {
             return tl::unexpected(column.error());
         }
-        match.insert(it.key(), std::move(*column));
+        match.insert(it.key(), *column);
     }
     return match;
 }

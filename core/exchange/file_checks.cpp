@@ -17,6 +17,8 @@ namespace keyround {
 
 namespace {
 
+constexpr qint64 megabyte = 1024 * 1024;
+
 enum class Content { Text, Json, Xml, Sqlite, Zip, Gzip, OldOffice, Pdf, Shape, OsmPbf, Unknown };
 
 struct KnownName
@@ -223,8 +225,8 @@ Status checkSpreadsheet(const QString &path, const FileFormat &format, const QSt
             QStringLiteral("%1 would unpack to %2 MB; at most %3 MB are taken. Save the rows "
                            "as CSV.")
                 .arg(name)
-                .arg(unpacked / (1024 * 1024))
-                .arg(mostTextBytes / (1024 * 1024)));
+                .arg(unpacked / megabyte)
+                .arg(mostTextBytes / megabyte));
     }
     if (parts.FindString(heart.constData()) < 0) {
         return bad(QStringLiteral("%1 is a zip archive but not %2. If it is a zip of other files, "
@@ -334,8 +336,8 @@ Result<FileFormat> checkFile(const QString &path)
             QStringLiteral("%1 holds %2 MB; at most %3 MB are taken. Cut it down to your own "
                            "area first.")
                 .arg(name)
-                .arg(info.size() / (1024 * 1024))
-                .arg(most / (1024 * 1024)));
+                .arg(info.size() / megabyte)
+                .arg(most / megabyte));
     }
     return checkContent(path, name, info.size(), **known);
 }
