@@ -63,11 +63,11 @@ QWidget *YardPlace::buildStart()
     auto *page = new QWidget(this);
     auto *title = plainLabel(tr("No valves yet"), QStringLiteral("title"), page);
     auto *words =
-        plainLabel(tr("Bring in the utility's own files, valves first and streets next: CSV, "
+        plainLabel(tr("Bring in the utility's own files, streets and valves first: CSV, "
                       "XLSX, ODS, GeoPackage, Shapefile, GeoJSON or FileGDB. Then the valves that "
                       "are due stand here, and a round is drawn up over the streets."),
                    QStringLiteral("quiet"), page);
-    words->setMaximumWidth(560);
+    words->setFixedWidth(560); // a wrapped label knows its height only for a width that stands
     title->setAlignment(Qt::AlignHCenter);
     words->setAlignment(Qt::AlignHCenter);
     auto *bring = new QPushButton(tr("Bring in valves..."), page);
