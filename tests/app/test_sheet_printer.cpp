@@ -1,0 +1,167 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Sheets on paper, read back with Poppler's tools: the text is text and is all there, pages have
+// their size and their number, nothing is taken for markup.
+#include "app/print/sheet_printer.h"
+
+#include "app/print/column_widths.h"
+
+#include <QProcess>
+#include <QRegularExpression>
+#include <QTemporaryDir>
+#include <QTest>
+
+#include <rapidcheck.h>
+
+#include <numeric>
+
+using namespace keyround;
+
+namespace {
+
+QString output(const QString &program, const QStringList &arguments)
+{
+    QProcess process;
+    process.start(program, arguments);
+    if (!process.waitForFinished(30000) || process.exitCode() != 0) {
+        qFatal("%s failed: %s", qPrintable(program), process.readAllStandardError().constData());
+    }
+    return QString::fromUtf8(process.readAllStandardOutput());
+}
+
+/// The text of a PDF without any white space: wrapping and columns do not matter to it.
+QString textOf(const QString &path)
+{
+    return output(QStringLiteral("pdftotext"), {QStringLiteral("-raw"), path, QStringLiteral("-")})
+        .remove(QRegularExpression(QStringLiteral("\\s+")));
+}
+
+QString squeezed(QString text)
+{
+    return text.remove(QLatin1Char(' '));
+}
+
+Sheet sheetOf(int rows)
+{
+    Sheet sheet;
+    sheet.title = QStringLiteral("Route sheet");
+    sheet.headerLines = {QStringLiteral("Invented Department")};
+    sheet.table.columns = {QStringLiteral("Stop"), QStringLiteral("Where"), QStringLiteral("Left")};
+    sheet.penColumnsFrom = 2;
+    for (int row = 1; row <= rows; ++row) {
+        sheet.table.rows.push_back(
+            {QString::number(row), QStringLiteral("place%1x").arg(row), QString()});
+    }
+    sheet.cautions = {QStringLiteral("Local rules come first.")};
+    return sheet;
+}
+
+PageFurniture furniture(QPageSize::PageSizeId paper = QPageSize::Letter)
+{
+    return {QStringLiteral("Invented Department"), QStringLiteral("town.keyround"),
+            QStringLiteral("2026-03-16 06:45"), paper};
+}
+
+} // namespace
+
+class TestSheetPrinter : public QObject
+{
+    Q_OBJECT
+
+private Q_SLOTS:
+    void everyRowIsThereOnNumberedPages()
+    {
+        const QString path = m_folder.filePath(QStringLiteral("long.pdf"));
+        const Status written = writeSheetPdf(sheetOf(200), furniture(), {}, path);
+        QVERIFY(written.has_value());
+        const QString text = textOf(path);
+        for (int row = 1; row <= 200; ++row) {
+            QCOMPARE(text.count(QStringLiteral("place%1x").arg(row)), 1);
+        }
+        const QString info = output(QStringLiteral("pdfinfo"), {path});
+        const int pages =
+            QRegularExpression(QStringLiteral("Pages:\\s+(\\d+)")).match(info).captured(1).toInt();
+        QVERIFY(pages > 3);
+        for (int page = 1; page <= pages; ++page) {
+            QCOMPARE(text.count(QStringLiteral("page%1of%2").arg(page).arg(pages)), 1);
+        }
+        QCOMPARE(text.count(QStringLiteral("StopWhereLeft")), pages); // headings on every page
+    }
+
+    void oddTextIsPlainAndWhole()
+    {
+        Sheet sheet = sheetOf(0);
+        const QString markup = QStringLiteral("<b>bold</b> & <img src=x>");
+        const QString longWord = QString(300, QLatin1Char('W'));
+        const QString accents = QStringLiteral("caf\u00e9 \u00d8resund \u0141\u00f3d\u017a");
+        sheet.table.rows = {{QStringLiteral("1"), markup, QString()},
+                            {QStringLiteral("2"), longWord, QString()},
+                            {QStringLiteral("3"), accents, QString()}};
+        const QString path = m_folder.filePath(QStringLiteral("odd.pdf"));
+        QVERIFY(writeSheetPdf(sheet, furniture(), {}, path).has_value());
+        const QString text = textOf(path);
+        QVERIFY(text.contains(squeezed(markup)));
+        QCOMPARE(text.count(QLatin1Char('W')), 300 + 1); // and the W of "Where"
+        QVERIFY(text.contains(squeezed(accents)));
+    }
+
+    void paperHasItsSize_data()
+    {
+        QTest::addColumn<int>("paper");
+        QTest::addColumn<QString>("size");
+        // Landscape, in points: ANSI/ASME Y14.1 size A is 8.5 by 11 in; ISO 216 A4 is 210 by 297
+        // mm.
+        QTest::newRow("Letter") << int(QPageSize::Letter) << QStringLiteral("792 x 612 pts");
+        QTest::newRow("A4") << int(QPageSize::A4) << QStringLiteral("842 x 595 pts");
+    }
+
+    void paperHasItsSize()
+    {
+        QFETCH(int, paper);
+        QFETCH(QString, size);
+        const QString path = m_folder.filePath(QStringLiteral("size.pdf"));
+        QVERIFY(writeSheetPdf(sheetOf(3), furniture(QPageSize::PageSizeId(paper)), {}, path)
+                    .has_value());
+        const QString info = output(QStringLiteral("pdfinfo"), {path});
+        QVERIFY2(info.contains(size), qPrintable(info));
+    }
+
+    void aPlaceThatCannotBeWrittenIsSaid()
+    {
+        const Status written = writeSheetPdf(
+            sheetOf(1), furniture(), {}, m_folder.filePath(QStringLiteral("no/such/folder.pdf")));
+        QVERIFY(!written);
+        QVERIFY2(written.error().message.contains(QStringLiteral("folder.pdf")),
+                 qPrintable(written.error().message));
+    }
+
+    void columnsShareTheWholeWidth()
+    {
+        QVERIFY(rc::check("widths sum to the page and none is negative", [] {
+            const double available = 1000.0;
+            std::vector<ColumnWish> wishes;
+            const auto count = *rc::gen::inRange(1, 15);
+            for (int i = 0; i < count; ++i) {
+                const double least = *rc::gen::inRange(1, 200);
+                wishes.push_back(
+                    {least, least + *rc::gen::inRange(0, 2000), *rc::gen::arbitrary<bool>()});
+            }
+            const std::vector<double> widths = shareWidth(wishes, available);
+            double needed = 0;
+            for (const ColumnWish &wish : wishes) {
+                needed += wish.least;
+            }
+            const double sum = std::accumulate(widths.begin(), widths.end(), 0.0);
+            RC_ASSERT(std::abs(sum - available) < 1e-6);
+            for (size_t i = 0; i < widths.size(); ++i) {
+                RC_ASSERT(widths[i] > 0.0);
+                RC_ASSERT(needed > available || widths[i] >= wishes[i].least - 1e-9);
+            }
+        }));
+    }
+
+private:
+    QTemporaryDir m_folder;
+};
+
+QTEST_MAIN(TestSheetPrinter)
+#include "test_sheet_printer.moc"
