@@ -187,7 +187,9 @@ void TestProject::nestedFailureIsUndoneByItself()
                    : Status(fail(ErrorCode::BadInput, QStringLiteral("not as expected")));
     }));
     QStringList numbers;
-    for (const Valve &valve : valves.all().value()) {
+    const auto stored = valves.all();
+    VERIFY_OK(stored);
+    for (const Valve &valve : *stored) {
         numbers << valve.number;
     }
     QCOMPARE(numbers, (QStringList{QStringLiteral("1"), QStringLiteral("3")}));

@@ -259,7 +259,5 @@ void TestRefusals::cutAtEveryPage()
     VERIFY_OK(Project::open(path));
 }
 
-Q_DECLARE_METATYPE(Spoil)
-
 QTEST_GUILESS_MAIN(TestRefusals)
 #include "test_refusals.moc"
