@@ -6,6 +6,20 @@
 #include <QApplication>
 #include <QCommandLineParser>
 
+#include <cstdio>
+
+namespace {
+
+constexpr int exitWrongUse = 2;
+
+int refuse(const QString &message)
+{
+    std::fprintf(stderr, "keyround: %s\n", qUtf8Printable(message));
+    return exitWrongUse;
+}
+
+} // namespace
+
 int main(int argc, char *argv[])
 {
     QApplication application(argc, argv);
@@ -27,8 +41,18 @@ int main(int argc, char *argv[])
     parser.addVersionOption();
     parser.process(application);
 
+    const QDate asked = QDate::fromString(parser.value(day), Qt::ISODate);
+    if (parser.isSet(day) && !asked.isValid()) {
+        return refuse(
+            QObject::tr("--on takes a date such as 2026-03-16, not \"%1\"").arg(parser.value(day)));
+    }
+    if (parser.positionalArguments().size() > 1) {
+        return refuse(QObject::tr("one project at a time: \"%1\" is one too many")
+                          .arg(parser.positionalArguments().at(1)));
+    }
+
     keyround::Session session;
-    session.setDay(QDate::fromString(parser.value(day), Qt::ISODate));
+    session.setDay(asked);
     keyround::MainWindow window(session);
     window.show();
     window.openProject(parser.positionalArguments().value(0));

@@ -116,7 +116,7 @@ Done runCondition(const QStringList &arguments)
 {
     QCommandLineParser parser;
     describe(parser);
-    if (auto parsed = parse(parser, arguments); !parsed) {
+    if (auto parsed = parse(parser, QStringLiteral("condition"), arguments); !parsed) {
         return tl::unexpected(parsed.error());
     }
     const auto length = lengthFrom(parser.value(QStringLiteral("by")));

@@ -47,15 +47,28 @@ void complain(const QString &line)
     print(stderr, line);
 }
 
-Outcome<bool> parse(QCommandLineParser &parser, const QStringList &arguments)
+Outcome<bool> parse(QCommandLineParser &parser, const QString &command,
+                    const QStringList &arguments, qsizetype places)
 {
-    const QCommandLineOption help = parser.addHelpOption();
+    const QCommandLineOption help(QStringList{QStringLiteral("h"), QStringLiteral("help")},
+                                  QObject::tr("tell the options of this command"));
+    parser.addOption(help);
     if (!parser.parse(arguments)) {
         return wrongUse(parser.errorText());
     }
     if (parser.isSet(help)) {
-        say(parser.helpText());
+        // Qt names the program as it was started, without the command.
+        QString text = parser.helpText();
+        text.replace(0, text.indexOf(QStringLiteral(" [options]")),
+                     QStringLiteral("Usage: keyround-batch %1").arg(command));
+        say(text.trimmed());
         std::exit(exitDone);
+    }
+    if (parser.positionalArguments().size() > places) {
+        return wrongUse(
+            QObject::tr(
+                "\"%1\" is one argument too many; keyround-batch %2 --help tells the options")
+                .arg(parser.positionalArguments().at(places), command));
     }
     return true;
 }
@@ -151,10 +164,12 @@ void complainOf(const std::vector<RowNote> &notes, const QString &outcome)
     constexpr size_t shown = 20;
     for (size_t i = 0; i < std::min(notes.size(), shown); ++i) {
         const RowNote &note = notes[i];
-        complain(note.row > 0 ? QObject::tr("row %1: %2: %3 \"%4\": %5")
-                                    .arg(QString::number(note.row), outcome, note.column,
-                                         note.value, note.reason)
-                              : QStringLiteral("%1: %2").arg(outcome, note.reason));
+        QStringList parts{outcome, note.reason};
+        if (note.row > 0) {
+            const QString value = QStringLiteral("%1 \"%2\"").arg(note.column, note.value);
+            parts = {QObject::tr("row %1").arg(note.row), outcome, value.trimmed(), note.reason};
+        }
+        complain(parts.join(QStringLiteral(": ")));
     }
     if (notes.size() > shown) {
         complain(QObject::tr("... and %1 more (--json lists all)").arg(notes.size() - shown));

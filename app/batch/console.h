@@ -30,8 +30,10 @@ using Done = Outcome<int>;
 [[nodiscard]] tl::unexpected<Trouble> failed(const QString &message);
 [[nodiscard]] tl::unexpected<Trouble> failed(const Error &error);
 
-/// Parses the arguments; --help prints the command's options and ends the process with 0.
-[[nodiscard]] Outcome<bool> parse(QCommandLineParser &parser, const QStringList &arguments);
+/// Parses the arguments; --help prints the options of `command` and ends the process with 0.
+/// More than `places` arguments that are no option are wrong use.
+[[nodiscard]] Outcome<bool> parse(QCommandLineParser &parser, const QString &command,
+                                  const QStringList &arguments, qsizetype places = 0);
 
 /// An open project on a session of its own.
 [[nodiscard]] Outcome<std::unique_ptr<Session>> openSession(const QCommandLineParser &parser);

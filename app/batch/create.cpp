@@ -23,13 +23,17 @@ Done runCreate(const QStringList &arguments)
 {
     QCommandLineParser parser;
     describe(parser);
-    if (auto parsed = parse(parser, arguments); !parsed) {
+    if (auto parsed = parse(parser, QStringLiteral("create"), arguments, 1); !parsed) {
         return tl::unexpected(parsed.error());
     }
     const QString path = parser.positionalArguments().value(0);
     const QString units = parser.value(QStringLiteral("units"));
     if (path.isEmpty()) {
         return wrongUse(QObject::tr("say which file to make: create NAME.keyround"));
+    }
+    if (!path.endsWith(QStringLiteral(".keyround"), Qt::CaseInsensitive)) {
+        return wrongUse(
+            QObject::tr("a project's name ends in .keyround: create %1.keyround").arg(path));
     }
     if (units != QStringLiteral("us") && units != QStringLiteral("metric")) {
         return wrongUse(QObject::tr("--units takes us or metric, not \"%1\"").arg(units));

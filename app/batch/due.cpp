@@ -37,7 +37,7 @@ Done runDue(const QStringList &arguments)
     addProjectOption(parser);
     parser.addOption({QStringLiteral("on"), QObject::tr("the day"), QStringLiteral("YYYY-MM-DD")});
     addJsonOption(parser);
-    if (auto parsed = parse(parser, arguments); !parsed) {
+    if (auto parsed = parse(parser, QStringLiteral("due"), arguments); !parsed) {
         return tl::unexpected(parsed.error());
     }
     const auto day = dateOption(parser, QStringLiteral("on"), {});

@@ -114,7 +114,7 @@ Done runLoad(const QStringList &arguments)
 {
     QCommandLineParser parser;
     describe(parser);
-    if (auto parsed = parse(parser, arguments); !parsed) {
+    if (auto parsed = parse(parser, QStringLiteral("load"), arguments, 2); !parsed) {
         return tl::unexpected(parsed.error());
     }
     const auto kind = layerKindFromKey(parser.positionalArguments().value(0));
@@ -137,6 +137,13 @@ Done runLoad(const QStringList &arguments)
     }
     complainOf(plan->warnings, QObject::tr("note"));
     complainOf(plan->rejected, QObject::tr("not taken"));
+    if (plan->rowCount() == 0 && !plan->rejected.empty()) {
+        if (const Done listed = writeJson(parser, toJson(*plan, false)); !listed) {
+            return listed;
+        }
+        return failed(QObject::tr("No row of %1 could be taken; nothing was written.")
+                          .arg(plan->request.path));
+    }
     const bool write = !parser.isSet(QStringLiteral("dry-run"));
     if (write) {
         if (const Status applied = applyImport(**session, *plan); !applied) {

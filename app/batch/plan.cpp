@@ -185,6 +185,20 @@ QJsonObject toJson(Session &session, const DrawnUpRound &drawn)
             {QStringLiteral("notes"), QJsonArray::fromStringList(drawn.plan.notes)}};
 }
 
+/// Why nothing came of it; such a round is not kept.
+QString noStops(const DrawnUpRound &drawn)
+{
+    QStringList why{QObject::tr("No stop fits this round, and none was kept.")};
+    if (!drawn.plan.leftOut.empty()) {
+        why << QObject::tr("The first of %1 valves left out: %2")
+                   .arg(drawn.plan.leftOut.size())
+                   .arg(drawn.plan.leftOut.front().reason);
+    }
+    why << drawn.plan.notes;
+    why << QObject::tr("Look at the shift, the start and the finish.");
+    return why.join(QLatin1Char(' '));
+}
+
 Done writeFiles(const QCommandLineParser &parser, Session &session, const RoundId &round)
 {
     using Writer = Status (*)(Session &, const RoundId &, const QString &);
@@ -197,7 +211,8 @@ Done writeFiles(const QCommandLineParser &parser, Session &session, const RoundI
             continue;
         }
         if (const Status written = write(session, round, parser.value(option)); !written) {
-            return failed(written.error());
+            return failed(QObject::tr("The round is kept in the project, but: %1")
+                              .arg(written.error().message));
         }
     }
     return exitDone;
@@ -226,7 +241,7 @@ Done runPlan(const QStringList &arguments)
 {
     QCommandLineParser parser;
     describe(parser);
-    if (auto parsed = parse(parser, arguments); !parsed) {
+    if (auto parsed = parse(parser, QStringLiteral("plan"), arguments); !parsed) {
         return tl::unexpected(parsed.error());
     }
     const auto date = dateOption(parser, QStringLiteral("on"), {});
@@ -250,6 +265,9 @@ Done runPlan(const QStringList &arguments)
     const auto drawn = drawUpRound(session, *day, *only);
     if (!drawn) {
         return failed(drawn.error());
+    }
+    if (drawn->plan.stops.empty()) {
+        return failed(noStops(*drawn));
     }
     if (const Status stored = session.project().rounds().put(drawn->round); !stored) {
         return failed(stored.error());

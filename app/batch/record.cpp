@@ -157,7 +157,7 @@ Done runRecord(const QStringList &arguments)
 {
     QCommandLineParser parser;
     describe(parser);
-    if (auto parsed = parse(parser, arguments); !parsed) {
+    if (auto parsed = parse(parser, QStringLiteral("record"), arguments); !parsed) {
         return tl::unexpected(parsed.error());
     }
     if (!parser.isSet(QStringLiteral("visits"))) {
@@ -171,6 +171,9 @@ Done runRecord(const QStringList &arguments)
     const auto round = roundFrom(parser, session);
     if (!round) {
         return tl::unexpected(round.error());
+    }
+    if (!round->isNull() && session.round(*round)->date > session.today()) {
+        session.setDay(session.round(*round)->date); // a day tried out ahead of time
     }
     const auto plan = planVisits(parser, session, *round);
     if (!plan) {

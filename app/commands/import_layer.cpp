@@ -97,9 +97,16 @@ Result<ImportPlan> prepareVisits(Session &session, ImportPlan plan, const Progre
         const Valve *valve = session.valveByNumber(row.valveNumber);
         if (valve == nullptr) {
             imported->rejected.push_back(
-                {0, imported->columns.value(QStringLiteral("number")), row.valveNumber,
+                {row.row, imported->columns.value(QStringLiteral("valve")), row.valveNumber,
                  QObject::tr("no valve of this number is in the inventory; import valves first")});
             continue;
+        }
+        if (const QDate date = row.visit.arrived.localDate(); date > session.today()) {
+            imported->warnings.push_back(
+                {row.row, imported->columns.value(QStringLiteral("date")),
+                 date.toString(Qt::ISODate),
+                 QObject::tr("the visit is dated after %1; it came in, but check the year")
+                     .arg(session.today().toString(Qt::ISODate))});
         }
         Visit visit = row.visit;
         visit.valve = valve->id;

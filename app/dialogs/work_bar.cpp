@@ -5,8 +5,10 @@
 
 #include <QCoreApplication>
 #include <QHBoxLayout>
+#include <QKeyEvent>
 #include <QProgressBar>
 #include <QPushButton>
+#include <QWindow>
 
 namespace keyround {
 
@@ -15,17 +17,60 @@ namespace {
 constexpr int refreshMilliseconds = 40;
 constexpr int barSteps = 1000;
 
+bool isInput(QEvent::Type type)
+{
+    switch (type) {
+    case QEvent::MouseButtonPress:
+    case QEvent::MouseButtonRelease:
+    case QEvent::MouseButtonDblClick:
+    case QEvent::Wheel:
+    case QEvent::KeyPress:
+    case QEvent::KeyRelease:
+    case QEvent::Shortcut:
+    case QEvent::ShortcutOverride:
+    case QEvent::InputMethod:
+    case QEvent::ContextMenu:
+    case QEvent::TouchBegin:
+    case QEvent::TouchUpdate:
+    case QEvent::TouchEnd:
+    case QEvent::TabletPress:
+    case QEvent::TabletRelease:
+    case QEvent::Drop:
+        return true;
+    default:
+        return false;
+    }
+}
+
+/// Tool tips and lists that fold up close by themselves; a window or a dialog is closed by people.
+bool isWindowOfPeople(const QObject *watched)
+{
+    Qt::WindowType type = Qt::Widget;
+    if (const auto *widget = qobject_cast<const QWidget *>(watched)) {
+        type = widget->isWindow() ? widget->windowType() : Qt::Widget;
+    } else if (const auto *window = qobject_cast<const QWindow *>(watched)) {
+        type = window->type();
+    }
+    return type == Qt::Window || type == Qt::Dialog;
+}
+
 } // namespace
 
 WorkBar::WorkBar(QWidget *parent)
-    : QWidget(parent), m_what(plainCaption({}, {}, this)), m_bar(new QProgressBar(this)),
-      m_stop(new QPushButton(tr("Stop"), this))
+    : QWidget(parent), m_what(plainCaption({}, {}, this)),
+      m_refusal(
+          plainCaption(tr("Still at work: press Stop first."), QStringLiteral("caution"), this)),
+      m_bar(new QProgressBar(this)), m_stop(new QPushButton(tr("Stop"), this))
 {
+    m_refusal->setObjectName(QStringLiteral("workRefusal"));
+    m_stop->setObjectName(QStringLiteral("workStop"));
+    m_stop->setToolTip(tr("Esc"));
     m_bar->setRange(0, barSteps);
     auto *row = new QHBoxLayout(this);
     row->setContentsMargins(0, 0, 0, 0);
     row->addWidget(m_what);
     row->addWidget(m_bar, 1);
+    row->addWidget(m_refusal);
     row->addWidget(m_stop);
     connect(m_stop, &QPushButton::clicked, this, [this] { m_stopped = true; });
     hide();
@@ -35,10 +80,12 @@ void WorkBar::begin(const QList<QWidget *> &others)
 {
     m_stopped = false;
     m_bar->setValue(0);
+    m_refusal->hide();
     for (QWidget *other : others) {
         other->setEnabled(false);
     }
     show();
+    QCoreApplication::instance()->installEventFilter(this);
     m_sinceShown.start();
     QCoreApplication::processEvents();
 }
@@ -56,10 +103,29 @@ bool WorkBar::step(double done, const QString &what)
 
 void WorkBar::end(const QList<QWidget *> &others)
 {
+    QCoreApplication::instance()->removeEventFilter(this);
     for (QWidget *other : others) {
         other->setEnabled(true);
     }
     hide();
+}
+
+bool WorkBar::eventFilter(QObject *watched, QEvent *event)
+{
+    if (event->type() == QEvent::Close && isWindowOfPeople(watched)) {
+        event->ignore();
+        m_refusal->show();
+        return true;
+    }
+    // What comes to a QWindow is passed on to a widget of it, and is seen there.
+    if (!isInput(event->type()) || watched->isWindowType() || watched == m_stop) {
+        return false;
+    }
+    if (event->type() == QEvent::KeyPress &&
+        static_cast<const QKeyEvent *>(event)->key() == Qt::Key_Escape) {
+        m_stopped = true;
+    }
+    return true;
 }
 
 } // namespace keyround

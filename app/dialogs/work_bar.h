@@ -1,7 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // Progress of long work with a way to stop it. The work runs on the window's thread, because the
 // project belongs to that thread; the bar lets events through at every step, and while it does so
-// only its own Stop button and the window's painting react.
+// only its own Stop button, the Escape key and the windows' painting react: clicks, keys and
+// shortcuts elsewhere are dropped, and a window that is told to close stays and says why.
 #pragma once
 
 #include "core/common/progress.h"
@@ -32,12 +33,15 @@ public:
         return result;
     }
 
+    bool eventFilter(QObject *watched, QEvent *event) override;
+
 private:
     void begin(const QList<QWidget *> &others);
     [[nodiscard]] bool step(double done, const QString &what);
     void end(const QList<QWidget *> &others);
 
     QLabel *m_what;
+    QLabel *m_refusal;
     QProgressBar *m_bar;
     QPushButton *m_stop;
     QElapsedTimer m_sinceShown;

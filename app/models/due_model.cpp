@@ -88,7 +88,8 @@ QVariant DueModel::text(const DueEntry &entry, int column) const
     case State:
         return wordFor(entry.state);
     case Since:
-        return dateCell(entry.dueOn);
+        return !entry.dueOn.isValid() && wantsVisit(entry.state) ? tr("at once")
+                                                                 : dateCell(entry.dueOn);
     case Rule:
         return entry.rule;
     case Place:

@@ -110,7 +110,7 @@ void FinishPage::load(const RoundId &id)
         tr("New defects: none."));
     setNote(m_left, outcome.leftAbnormal.empty() ? NoteKind::Quiet : NoteKind::Danger,
             outcome.leftAbnormal.empty()
-                ? tr("Every valve was left in its normal position.")
+                ? tr("No valve of this round was left out of its normal position.")
                 : tr("Not left in their normal position: %1").arg(leftWords(outcome.leftAbnormal)));
     const std::vector<ValveId> halfTyped = halfTypedStops(m_session, m_round);
     setNote(m_outcome, NoteKind::Attention,

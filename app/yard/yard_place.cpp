@@ -94,6 +94,7 @@ void YardPlace::drawUp()
     }
     say(drawn);
     if (drawn) {
+        p.map->showRoute();
         Q_EMIT p.session.notifier().said(tr("Drew up %1.").arg(p.sentence->text()));
     }
 }

@@ -158,9 +158,12 @@ QList<ImportField> visitImportFields()
               "date visitdate arrived arrival datetime arrivedat visited dateofvisit dateoperated "
               "operated inspectiondate exercisedate exercised dateexercised when start started",
               true),
-        field("time", "Time", "time arrivaltime timearrived timein starttime visittime"),
-        field("finished", "Finished",
-              "finished finish end endtime timeleft timeout leftat timefinished departed"),
+        field("time", "Time",
+              "time arrivaltime timearrived arrivedtime timein starttime visittime"),
+        field(
+            "finished", "Finished",
+            "finished finish end endtime timeleft lefttime timeout leftat timefinished finishtime "
+            "departed"),
         field("crew", "Crew", "crew crewname team truck"),
         field("turns_closing", "Turns closing",
               "turnsclosing closingturns turnsclose turnstoclose closeturns turnsclosed turns "

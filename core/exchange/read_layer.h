@@ -54,6 +54,7 @@ struct VisitRow
 {
     QString valveNumber;
     Visit visit;
+    qint64 row = 0; ///< as RowNote counts them
 };
 
 /// The columns of the layer that would be read: for finding the match that was used for a file of

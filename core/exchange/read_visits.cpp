@@ -59,6 +59,7 @@ public:
                    QStringLiteral("row %1 says the same; that row was kept").arg(first));
             return;
         }
+        taken.row = row.number();
         m_result.rows.push_back(std::move(taken));
     }
 

@@ -78,6 +78,7 @@ private Q_SLOTS:
     void planTakesAList();
     void planRefusesUnknownValves();
     void recordJudgesAndIsIdempotent();
+    void visitsAheadOfTodayAreNoted();
     void conditionHasItsFields();
 
 private:
@@ -135,6 +136,9 @@ void TestBatch::wrongUse_data()
     row("date", "due --project x.keyround --on 16/3/2026", "2026-03-16");
     row("by", "condition --project x.keyround --by week", "month, quarter or year");
     row("visits", "record --project x.keyround", "--visits");
+    row("too many words", "due --project x.keyround tomorrow", "one argument too many");
+    row("too many files", "create x.keyround y.keyround", "one argument too many");
+    row("project's name", "create x.db", "ends in .keyround");
 }
 
 void TestBatch::wrongUse()
@@ -152,23 +156,36 @@ void TestBatch::helpIsNoError()
     for (const char *command : {"create", "load", "due", "plan", "record", "condition"}) {
         const Run run = batch({QLatin1String(command), QStringLiteral("--help")});
         QCOMPARE(run.exitCode, 0);
-        QVERIFY2(run.out.contains(QLatin1String(command)), qPrintable(run.out));
+        QVERIFY2(
+            run.out.startsWith(
+                QStringLiteral("Usage: keyround-batch %1 [options]").arg(QLatin1String(command))),
+            qPrintable(run.out));
     }
 }
 
 void TestBatch::aFailedJobSaysWhyAndChangesNothing()
 {
+    QFile feet(file("feet.csv"));
+    QVERIFY(feet.open(QIODevice::WriteOnly));
+    feet.write("VALVE_NO,X_FT,Y_FT\n00001,1814279.23,21124995.09\n");
+    feet.close();
     const QByteArray before = bytesOf(project());
     const QList<QStringList> jobs{
         {QStringLiteral("load"), QStringLiteral("valves"), file("absent.csv"),
          QStringLiteral("--project"), project()},
         {QStringLiteral("load"), QStringLiteral("valves"), sample("valves.csv"),
          QStringLiteral("--project"), project()}, // no coordinate system: asked for, not guessed
-        {QStringLiteral("create"), project()},    // never overwrites
+        {QStringLiteral("load"), QStringLiteral("valves"), file("feet.csv"),
+         QStringLiteral("--project"), project(), QStringLiteral("--crs"),
+         QStringLiteral("EPSG:4326")}, // feet taken for degrees: not one row can be placed
+        {QStringLiteral("plan"), QStringLiteral("--project"), project(), QStringLiteral("--on"),
+         QStringLiteral("2026-03-16"), QStringLiteral("--start"),
+         QStringLiteral("10,10")},             // another continent: no stop fits the shift
+        {QStringLiteral("create"), project()}, // never overwrites
         {QStringLiteral("due"), QStringLiteral("--project"), sample("valves.csv")}};
     for (const QStringList &job : jobs) {
         const Run run = batch(job);
-        QCOMPARE(run.exitCode, 1);
+        QVERIFY2(run.exitCode == 1, qPrintable(job.join(QLatin1Char(' ')) + run.err));
         QVERIFY(!run.err.isEmpty());
     }
     QVERIFY(batch(jobs.at(1)).err.contains(QStringLiteral("EPSG")));
@@ -318,7 +335,13 @@ void TestBatch::recordJudgesAndIsIdempotent()
     QVERIFY2(first.exitCode == 0, qPrintable(first.err));
     const QJsonObject json = jsonOf(file("record.json"));
     QCOMPARE(json.value(QStringLiteral("recorded")).toInt(), 1);
-    QCOMPARE(json.value(QStringLiteral("rejected")).toArray().size(), 1);
+    const QJsonArray rejected = json.value(QStringLiteral("rejected")).toArray();
+    QCOMPARE(rejected.size(), 1);
+    QCOMPARE(rejected.at(0).toObject().value(QStringLiteral("row")).toInt(), 2);
+    QCOMPARE(rejected.at(0).toObject().value(QStringLiteral("value")).toString(),
+             QStringLiteral("99999"));
+    QVERIFY2(first.err.contains(QStringLiteral("row 2: not taken: VALVE_NO \"99999\"")),
+             qPrintable(first.err));
     const QJsonObject round = json.value(QStringLiteral("round")).toObject();
     QCOMPARE(round.value(QStringLiteral("done")).toArray(), QJsonArray{done});
     QCOMPARE(round.value(QStringLiteral("not_done")).toArray().size(), stops.size() - 1);
@@ -335,6 +358,20 @@ void TestBatch::recordJudgesAndIsIdempotent()
                            QStringList{QStringLiteral("--crew"), QStringLiteral("Crew 1")});
     QCOMPARE(plan.exitCode, 1);
     QVERIFY2(plan.err.contains(QStringLiteral("not drawn up again")), qPrintable(plan.err));
+}
+
+void TestBatch::visitsAheadOfTodayAreNoted()
+{
+    QFile results(file("ahead.csv"));
+    QVERIFY(results.open(QIODevice::WriteOnly));
+    results.write("VALVE_NO,VISIT_DATE,TURNS_CLOSED\n00010,2099-05-06,20\n00020,2024-05-06,20\n");
+    results.close();
+    const Run run = batch({QStringLiteral("load"), QStringLiteral("visits"), file("ahead.csv"),
+                           QStringLiteral("--project"), project(), QStringLiteral("--dry-run")});
+    QCOMPARE(run.exitCode, 0);
+    QVERIFY2(run.err.contains(QStringLiteral("row 1: note: VISIT_DATE \"2099-05-06\"")),
+             qPrintable(run.err));
+    QVERIFY2(!run.err.contains(QStringLiteral("row 2")), qPrintable(run.err));
 }
 
 void TestBatch::conditionHasItsFields()

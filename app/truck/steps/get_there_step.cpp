@@ -73,6 +73,24 @@ QString factWords(const StopDesk &desk)
     return lines.join(QLatin1Char('\n'));
 }
 
+/// Common practice, no source; the rules that bind are the authority's and the utility's.
+QString cautionWords(const Valve &valve)
+{
+    QStringList lines{
+        QObject::tr("Traffic: cones and signs before the lid. The road authority's rules and the "
+                    "trained person on site decide."),
+        QObject::tr("A box or vault that a body or a head can enter is a confined space: stay out "
+                    "unless the utility's own procedure lets you in."),
+        QObject::tr("Closing it may take water or pressure from customers. Who is told first, and "
+                    "what follows when pressure falls (a boil notice, say), is in the utility's "
+                    "own plan.")};
+    if (valve.normally == NormalPosition::Closed) {
+        lines.prepend(QObject::tr("Normally closed: opening it may join two pressure zones. Get "
+                                  "the approval that the utility asks for first."));
+    }
+    return lines.join(QLatin1Char('\n'));
+}
+
 } // namespace
 
 GetThereStep::GetThereStep(StopDesk &desk, QWidget *parent)
@@ -136,19 +154,16 @@ void GetThereStep::load()
     m_arrow->update();
     m_facts->setText(factWords(desk()));
     setNote(m_critical, NoteKind::Attention,
-            valve.isCritical() ? tr("Critical: %1").arg(valve.criticalCustomers) : QString());
+            valve.isCritical() ? tr("Cannot go without water: %1. Tell them before it is closed.")
+                                     .arg(valve.criticalCustomers)
+                               : QString());
     const auto &left = desk().history.leftOtherThanNormal;
     setNote(m_standing, NoteKind::Danger,
             left ? tr("Left %1 by the last visit that saw it; normally %2.")
                        .arg(standingSaid(*left), wordFor(valve.normally))
                  : QString());
     m_last->setText(lastVisitWords(desk().history));
-    // Common practice, no source; the rules that bind are the authority's and the utility's.
-    setNote(m_cautions, NoteKind::Attention,
-            tr("Traffic: cones and signs before the lid. The road authority's rules and the "
-               "trained person on site decide.\n"
-               "A box or vault that a body or a head can enter is a confined space: stay out "
-               "unless the utility's own procedure lets you in."));
+    setNote(m_cautions, NoteKind::Attention, cautionWords(valve));
 }
 
 QString GetThereStep::nextWords() const
