@@ -14,6 +14,9 @@ namespace keyround::batch {
 
 namespace {
 
+/// Set by --json -: a script that reads JSON from stdout finds nothing else there.
+bool stdoutIsForJson = false;
+
 void print(std::FILE *stream, const QString &text)
 {
     const QByteArray bytes = text.toUtf8() + '\n';
@@ -39,7 +42,7 @@ tl::unexpected<Trouble> failed(const Error &error)
 
 void say(const QString &line)
 {
-    print(stdout, line);
+    print(stdoutIsForJson ? stderr : stdout, line);
 }
 
 void complain(const QString &line)
@@ -70,6 +73,9 @@ Outcome<bool> parse(QCommandLineParser &parser, const QString &command,
                 "\"%1\" is one argument too many; keyround-batch %2 --help tells the options")
                 .arg(parser.positionalArguments().at(places), command));
     }
+    const QString json = QStringLiteral("json");
+    stdoutIsForJson =
+        parser.optionNames().contains(json) && parser.value(json) == QStringLiteral("-");
     return true;
 }
 

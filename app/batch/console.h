@@ -49,7 +49,7 @@ using Done = Outcome<int>;
 void addProjectOption(QCommandLineParser &parser);
 void addJsonOption(QCommandLineParser &parser);
 
-/// One line to stdout, one to stderr.
+/// One line to stdout (to stderr where --json - needs stdout for itself), one to stderr.
 void say(const QString &line);
 void complain(const QString &line);
 

@@ -184,8 +184,9 @@ Done runRecord(const QStringList &arguments)
     if (const Status applied = applyImport(session, *plan); !applied) {
         return failed(applied.error());
     }
-    if (Done followed = followUp(parser, session, *round); !followed) {
-        return followed;
+    if (const Done followed = followUp(parser, session, *round); !followed) {
+        return failed(
+            QObject::tr("The visits are recorded, but: %1").arg(followed.error().message));
     }
     QJsonArray visits;
     for (const Visit &visit : std::get<std::vector<Visit>>(plan->rows)) {

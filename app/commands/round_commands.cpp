@@ -3,7 +3,10 @@
 
 #include "core/storage/round_store.h"
 
+#include <QHash>
+
 #include <algorithm>
+#include <iterator>
 
 namespace keyround {
 
@@ -39,21 +42,51 @@ StopCandidate candidateFor(Session &session, const Valve &valve)
 
 namespace {
 
-/// The due valves, or the given ones, as candidates.
-std::vector<StopCandidate> candidatesFrom(Session &session, const std::vector<ValveId> &only)
+struct Candidates
 {
-    std::vector<StopCandidate> candidates;
+    std::vector<StopCandidate> free;
+    std::vector<LeftOut> taken; ///< due, but a stop of another round that is not finished
+};
+
+/// Which round each valve waits on, of all that are not finished, but for the round itself.
+QHash<ValveId, QString> stopsOfOtherRounds(Session &session, const RoundId &own)
+{
+    QHash<ValveId, QString> taken;
+    for (const Round &round : session.rounds()) {
+        if (round.id == own || round.state == RoundState::Finished) {
+            continue;
+        }
+        const QString words = QObject::tr("Already a stop of the round of %1 (%2).")
+                                  .arg(round.date.toString(Qt::ISODate), round.crew);
+        for (const ValveId &id : round.stops) {
+            taken.insert(id, words);
+        }
+    }
+    return taken;
+}
+
+/// The due valves, or the given ones, as candidates. Two crews are not sent to one valve, unless
+/// it was given.
+Candidates candidatesFrom(Session &session, const RoundId &own, const std::vector<ValveId> &only)
+{
+    Candidates candidates;
     const auto take = [&](const ValveId &id) {
         if (const Valve *valve = session.valve(id)) {
-            candidates.push_back(candidateFor(session, *valve));
+            candidates.free.push_back(candidateFor(session, *valve));
         }
     };
     if (!only.empty()) {
         std::ranges::for_each(only, take);
         return candidates;
     }
+    const QHash<ValveId, QString> others = stopsOfOtherRounds(session, own);
     for (const DueEntry &entry : session.dueList()) {
-        if (wantsVisit(entry.state)) {
+        if (!wantsVisit(entry.state)) {
+            continue;
+        }
+        if (const auto other = others.constFind(entry.valve); other != others.cend()) {
+            candidates.taken.push_back({entry.valve, *other});
+        } else {
             take(entry.valve);
         }
     }
@@ -65,16 +98,24 @@ std::vector<StopCandidate> candidatesFrom(Session &session, const std::vector<Va
 Result<DrawnUpRound> drawUpRound(Session &session, Round day, const std::vector<ValveId> &only,
                                  const Progress &progress)
 {
-    const std::vector<StopCandidate> candidates = candidatesFrom(session, only);
-    if (candidates.empty()) {
+    Candidates candidates = candidatesFrom(session, day.id, only);
+    if (candidates.free.empty() && !candidates.taken.empty()) {
+        return fail(
+            ErrorCode::NotFound,
+            QObject::tr("Every valve that is due is already a stop of another round. Finish "
+                        "or change that one, or choose valves by hand."));
+    }
+    if (candidates.free.empty()) {
         return fail(ErrorCode::NotFound,
                     QObject::tr("No valve is due, so there is nothing to plan. Choose valves by "
                                 "hand, or look at the policy."));
     }
-    auto plan = planDay(session.driveGraph(), day, candidates, session.settings().travel, progress);
+    auto plan =
+        planDay(session.driveGraph(), day, candidates.free, session.settings().travel, progress);
     if (!plan) {
         return tl::unexpected(plan.error());
     }
+    std::ranges::move(candidates.taken, std::back_inserter(plan->leftOut));
     if (day.id.isNull()) {
         day.id = RoundId{newUuid7(session.now().utcMilliseconds)};
     }

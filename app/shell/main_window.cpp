@@ -31,6 +31,15 @@ namespace {
 
 const auto projectFilter = QStringLiteral("Keyround (*.keyround)");
 
+/// A number as long as a sentence would take the place of the work below the warning.
+QString shortened(const QString &number)
+{
+    constexpr qsizetype longest = 16;
+    return number.size() <= longest ? number
+                                    : QStringLiteral("%1…%2").arg(number.left(longest / 2),
+                                                                  number.right(longest / 2 - 1));
+}
+
 } // namespace
 
 MainWindow::MainWindow(Session &session, QWidget *parent)
@@ -189,7 +198,7 @@ void MainWindow::refreshWarning()
     for (const ValveId &id : m_session.leftOtherThanNormal()) {
         const Valve *valve = m_session.valve(id);
         const Standing &left = *m_session.history(id).leftOtherThanNormal;
-        numbers << tr("%1 (%2)").arg(valve->number, wordFor(left.position));
+        numbers << tr("%1 (%2)").arg(shortened(valve->number), wordFor(left.position));
     }
     constexpr qsizetype shown = 6;
     QString list = numbers.mid(0, shown).join(QStringLiteral(", "));
@@ -205,6 +214,10 @@ void MainWindow::refreshWarning()
 void MainWindow::openProject(const QString &path)
 {
     if (path.isEmpty()) {
+        return;
+    }
+    if (m_session.isOpen() && QFileInfo(path) == QFileInfo(m_session.project().path())) {
+        m_messages->say(tr("This project is open already."));
         return;
     }
     const Status opened = m_session.openProject(path);

@@ -62,6 +62,7 @@ ValveHistory readInOrder(const Valve &valve, std::vector<Visit> visits, const To
         read.visit = std::move(visit);
         history.visits.push_back(std::move(read));
     }
+    history.suggestedTurns = suggestListedTurns(valve, history, tolerance);
     return history;
 }
 

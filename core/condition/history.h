@@ -33,6 +33,8 @@ struct ValveHistory
     /// How it was left by the last visit that saw it; empty when in its normal position or never
     /// seen.
     std::optional<Standing> leftOtherThanNormal;
+    /// What suggestListedTurns() says of it: the list may be wrong.
+    std::optional<QuarterTurns> suggestedTurns;
 };
 
 /// Reads one valve's visits (any order; superseded ones are set aside, and those of other valves

@@ -43,10 +43,10 @@ struct Round
 /// valve up to 12 in, 1 to 2 h from 16 in).
 struct StopTimes
 {
-    double baseMinutes = 10;       ///< park, cones, lid, notes, take-down
+    double baseMinutes = 13;       ///< park, cones, lid, notes, take-down
     double secondsPerTurn = 4;     ///< one turn of the key by hand
     int passes = 2;                ///< close and open
-    double largeExtraMinutes = 30; ///< added from largeFrom on
+    double largeExtraMinutes = 45; ///< added from largeFrom on
     NominalSize largeFrom = NominalSize::ofInches(16);
     double fallbackTurns = 30; ///< where no count is known
     friend bool operator==(const StopTimes &, const StopTimes &) = default;

@@ -41,6 +41,19 @@ QString capitalised(QString text)
     return text;
 }
 
+/// A list that is wrong keeps a sound valve due, or waiting for repair, for ever; only a person can
+/// tell which of the two is at fault.
+QString doubtOfTheList(const Valve &valve, const ValveHistory &history)
+{
+    if (!history.suggestedTurns || !valve.listedTurns) {
+        return {};
+    }
+    return QStringLiteral(
+               ". Its last two counts agree on %1 turns both ways, and the list says %2: "
+               "if the list is wrong, correct it")
+        .arg(turnsText(*history.suggestedTurns), turnsText(*valve.listedTurns));
+}
+
 double priorityFor(const DueEntry &entry, const Valve &valve, int intervalMonths)
 {
     // Without a date it counts as one whole interval overdue.
@@ -120,11 +133,17 @@ DueEntry entryFor(const Valve &valve, const ValveHistory &history, const Policy 
         entry.priority = waitingPriority;
         entry.reason = QStringLiteral("%1 since %2: a repair comes before the next exercise")
                            .arg(capitalised(wordFor(history.condition)), iso(history.firstBad));
+        if (history.condition == Condition::DoesNotShut) {
+            entry.reason += doubtOfTheList(valve, history);
+        }
         return entry;
     }
     entry.state = stateFor(entry, history, policy.dueSoonDays);
     entry.priority = priorityFor(entry, valve, rule->intervalMonths);
     entry.reason = reasonFor(entry, *rule, history);
+    if (entry.state == DueState::Due && !entry.dueOn.isValid()) {
+        entry.reason += doubtOfTheList(valve, history);
+    }
     return entry;
 }
 

@@ -75,6 +75,7 @@ private Q_SLOTS:
     void aSecondLoadChangesNothing();
     void dueListsReasons();
     void planHasItsFields();
+    void aSecondCrewGetsOtherValves();
     void planTakesAList();
     void planRefusesUnknownValves();
     void recordJudgesAndIsIdempotent();
@@ -277,6 +278,32 @@ void TestBatch::planHasItsFields()
     QCOMPARE(gpx.count("<rtept"), stops.size() + 2);
 }
 
+void TestBatch::aSecondCrewGetsOtherValves()
+{
+    const Run run = batch(QStringList{QStringLiteral("plan")} + on() +
+                          QStringList{QStringLiteral("--crew"), QStringLiteral("Crew 2"),
+                                      QStringLiteral("--json"), file("second.json")});
+    QVERIFY2(run.exitCode == 0, qPrintable(run.err));
+    std::set<QString> first;
+    for (const QJsonValue &stop :
+         jsonOf(file("plan.json")).value(QStringLiteral("stops")).toArray()) {
+        first.insert(stop.toObject().value(QStringLiteral("valve")).toString());
+    }
+    const QJsonObject plan = jsonOf(file("second.json"));
+    const QJsonArray stops = plan.value(QStringLiteral("stops")).toArray();
+    QVERIFY(stops.size() >= 8);
+    for (const QJsonValue &stop : stops) {
+        QVERIFY(!first.contains(stop.toObject().value(QStringLiteral("valve")).toString()));
+    }
+    // The other crew's stops are left out, with the reason.
+    size_t named = 0;
+    for (const QJsonValue &left : plan.value(QStringLiteral("left_out")).toArray()) {
+        const QString reason = left.toObject().value(QStringLiteral("reason")).toString();
+        named += reason.contains(QStringLiteral("(Crew 1)")) ? 1 : 0;
+    }
+    QCOMPARE(named, first.size());
+}
+
 void TestBatch::planTakesAList()
 {
     QFile list(file("list.txt"));
@@ -288,7 +315,9 @@ void TestBatch::planTakesAList()
                                       QStringLiteral("--valves"), file("list.txt"),
                                       QStringLiteral("--json"), QStringLiteral("-")});
     QVERIFY2(run.exitCode == 0, qPrintable(run.err));
-    QCOMPARE(run.out.count(QStringLiteral("\"stop_minutes\"")), 3);
+    // With --json - standard output is JSON and nothing else.
+    const QJsonObject plan = QJsonDocument::fromJson(run.out.toUtf8()).object();
+    QCOMPARE(plan.value(QStringLiteral("stops")).toArray().size(), 3);
 }
 
 void TestBatch::planRefusesUnknownValves()

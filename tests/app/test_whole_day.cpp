@@ -263,7 +263,7 @@ void TestWholeDay::recordsThreeStops()
     auto *truck = m_window->findChild<TruckPlace *>();
     click(truck, "round-1");
     const size_t before = m_session.visits().size();
-    recordStop(14, nullptr);
+    recordStop(38, nullptr);
     recordStop(4, "problem-did_not_close");
     recordStop(8, "problem-packing_leak");
     QCOMPARE(m_session.visits().size(), before + 3);

@@ -151,15 +151,15 @@ private Q_SLOTS:
         valve.size = NominalSize::ofInches(8);
         Baseline counted{BaselineSource::ConfirmedCycle, QuarterTurns::ofTurns(27),
                          QuarterTurns::ofTurns(27), QDate(2024, 5, 3)};
-        QCOMPARE(minutesFor(valve, counted, times), 13.6);
-        QCOMPARE(minutesFor(valve, {}, times), 14.0); // 30 turns where none are known
+        QCOMPARE(minutesFor(valve, counted, times), 16.6);
+        QCOMPARE(minutesFor(valve, {}, times), 17.0); // 30 turns where none are known
         valve.listedTurns = QuarterTurns::ofTurns(15);
-        QCOMPARE(minutesFor(valve, {}, times), 12.0);
+        QCOMPARE(minutesFor(valve, {}, times), 15.0);
         const Baseline rule{
             BaselineSource::RuleOfThumb, QuarterTurns::ofTurns(26), QuarterTurns::ofTurns(27), {}};
-        QCOMPARE(minutesFor(valve, rule, times), 13.6); // the longer end of the range
+        QCOMPARE(minutesFor(valve, rule, times), 16.6); // the longer end of the range
         valve.size = NominalSize::ofInches(16);
-        QCOMPARE(minutesFor(valve, counted, times), 43.6);
+        QCOMPARE(minutesFor(valve, counted, times), 61.6);
     }
 
     // On an empty graph: straight metres times 1.4 at 9 m/s, and it is called an estimate.

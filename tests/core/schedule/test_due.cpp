@@ -220,6 +220,36 @@ private Q_SLOTS:
         }
     }
 
+    static void aListThatMayBeWrongIsNamed()
+    {
+        // Two agreeing counts both ways that are not the list's: the reason says so, or the crew
+        // would be sent to a sound valve for ever.
+        Yard yard;
+        yard.rule("all", 12);
+        yard.add("low", 8).listedTurns = QuarterTurns::ofTurns(13);
+        yard.visit("2024-01-01", 26);
+        yard.visit("2025-01-01", 26);
+        yard.add("high", 8).listedTurns = QuarterTurns::ofTurns(52);
+        yard.visit("2024-01-01", 26);
+        yard.visit("2025-01-01", 26);
+        yard.add("once", 8).listedTurns = QuarterTurns::ofTurns(13);
+        yard.visit("2025-01-01", 26);
+        QHash<QString, DueEntry> entries;
+        for (const DueEntry &entry : yard.list("2025-02-01")) {
+            entries.insert(yard.numberOf(entry.valve), entry);
+        }
+        const QString words = QStringLiteral("Its last two counts agree on 26 turns both ways, "
+                                             "and the list says %1: if the list is wrong, "
+                                             "correct it");
+        const DueEntry low = entries.value(QStringLiteral("low"));
+        QCOMPARE(low.state, DueState::Due);
+        QVERIFY2(low.reason.endsWith(words.arg(13)), qPrintable(low.reason));
+        const DueEntry high = entries.value(QStringLiteral("high"));
+        QCOMPARE(high.state, DueState::WaitingForRepair);
+        QVERIFY2(high.reason.endsWith(words.arg(52)), qPrintable(high.reason));
+        QVERIFY(!entries.value(QStringLiteral("once")).reason.contains(QStringLiteral("the list")));
+    }
+
     static void aShortVisitDoesNotCount()
     {
         Yard yard;
