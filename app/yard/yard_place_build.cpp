@@ -67,7 +67,7 @@ QWidget *YardPlace::buildStart()
                       "XLSX, ODS, GeoPackage, Shapefile, GeoJSON or FileGDB. Then the valves that "
                       "are due stand here, and a round is drawn up over the streets."),
                    QStringLiteral("quiet"), page);
-    words->setFixedWidth(560); // a wrapped label knows its height only for a width that stands
+    words->setFixedWidth(560);
     title->setAlignment(Qt::AlignHCenter);
     words->setAlignment(Qt::AlignHCenter);
     auto *bring = new QPushButton(tr("Bring in valves..."), page);
@@ -78,7 +78,12 @@ QWidget *YardPlace::buildStart()
     auto *layout = new QVBoxLayout(page);
     layout->addStretch(2);
     layout->addWidget(title);
-    layout->addWidget(words, 0, Qt::AlignHCenter);
+    // Between stretches, not aligned: an aligned label is given the height of its wider self.
+    auto *middle = new QHBoxLayout;
+    middle->addStretch();
+    middle->addWidget(words);
+    middle->addStretch();
+    layout->addLayout(middle);
     layout->addSpacing(12);
     layout->addWidget(bring, 0, Qt::AlignHCenter);
     layout->addStretch(3);
