@@ -138,7 +138,7 @@ Done runLoad(const QStringList &arguments)
     complainOf(plan->warnings, QObject::tr("note"));
     complainOf(plan->rejected, QObject::tr("not taken"));
     if (plan->rowCount() == 0 && !plan->rejected.empty()) {
-        if (const Done listed = writeJson(parser, toJson(*plan, false)); !listed) {
+        if (Done listed = writeJson(parser, toJson(*plan, false)); !listed) {
             return listed;
         }
         return failed(QObject::tr("No row of %1 could be taken; nothing was written.")
