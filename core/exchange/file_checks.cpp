@@ -17,7 +17,7 @@ namespace keyround {
 
 namespace {
 
-constexpr qint64 megabyte = 1024 * 1024;
+constexpr qint64 megabyte = qint64{1024} * 1024;
 
 enum class Content { Text, Json, Xml, Sqlite, Zip, Gzip, OldOffice, Pdf, Shape, OsmPbf, Unknown };
 
