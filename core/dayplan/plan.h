@@ -10,6 +10,7 @@
 #include "core/inventory/valve.h"
 #include "core/routing/matrix.h"
 #include "core/streets/drive_graph.h"
+#include "core/workzone/busy_hours.h"
 
 #include <memory>
 #include <vector>
@@ -49,7 +50,15 @@ struct StopCandidate
     QString number;
     GeoPoint place;
     double minutes = 0;  ///< on site
-    double priority = 0; ///< which goes first when not all fit
+    double priority = 0; ///< what the day earns by it; below 0 counts as 0
+    bool mustGo = false;
+    WorkHours hours;    ///< of its street on the round's day; see workHours()
+    QStringList skills; ///< that its crew needs
+    /// Why it cannot be planned yet, in words that say what would let it in ("notice not given");
+    /// empty: nothing holds it.
+    QString heldBy;
+    QDate notBefore; ///< null: any day
+    QDate dueOn;     ///< null: no date; earlier ones go on earlier days
 };
 [[nodiscard]] double minutesFor(const Valve &valve, const Baseline &baseline,
                                 const StopTimes &times);
@@ -62,6 +71,17 @@ struct PlannedStop
     double driveSeconds = 0; ///< from the place before
     double driveMetres = 0;
     double stopMinutes = 0;
+    QTime begin; ///< of the work: after waiting for the street's hours
+    double waitSeconds = 0;
+    QString missesHours; ///< why its work lies in busy hours all the same; empty: it does not
+};
+
+struct PlannedBreak
+{
+    QTime from;
+    double minutes = 0;
+    int afterStop = -1;  ///< index of the stop before it; -1: before the first
+    bool isLate = false; ///< no stop ended in time for it
 };
 
 struct LeftOut
@@ -78,6 +98,11 @@ struct DayPlan
     double returnMetres = 0;
     double driveSeconds = 0; ///< all legs, the return among them
     double driveMetres = 0;
+    /// No order of these stops drives less (what is held and pinned counts); 0: not worked out.
+    double leastDriveSeconds = 0;
+    double waitSeconds = 0;
+    double priority = 0; ///< earned by the stops
+    std::vector<PlannedBreak> breaks;
     QTime finish;
     bool overrunsShift = false;
     std::vector<LeftOut> leftOut;

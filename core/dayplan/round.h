@@ -8,6 +8,7 @@
 #include "core/geo/point.h"
 
 #include <QDate>
+#include <QSet>
 #include <QString>
 #include <QTime>
 
@@ -26,6 +27,15 @@ struct Shift
     friend bool operator==(const Shift &, const Shift &) = default;
 };
 
+/// A break of the shift, taken between two stops; it begins between these times.
+struct ShiftBreak
+{
+    QTime earliest{11, 30};
+    QTime latest{13, 0};
+    double minutes = 30;
+    friend bool operator==(const ShiftBreak &, const ShiftBreak &) = default;
+};
+
 struct Round
 {
     RoundId id;
@@ -35,7 +45,17 @@ struct Round
     GeoPoint start;
     GeoPoint finish;
     RoundState state = RoundState::Planned;
-    std::vector<ValveId> stops; ///< in the order of driving
+    std::vector<ValveId> stops;     ///< in the order of driving
+    std::vector<ShiftBreak> breaks; ///< in the order of the day
+
+    // What a planner has decided by hand, and drawing up again leaves as it is.
+    QSet<ValveId> mustGo;     ///< stops that are never given up for others
+    QSet<ValveId> heldToNext; ///< stops whose follower in `stops` stays their follower
+    bool firstIsPinned = false;
+    bool lastIsPinned = false;
+    /// Crew and customers were told of this day: later drawing up of the coming days keeps its
+    /// stops where they are.
+    bool isTold = false;
     friend bool operator==(const Round &, const Round &) = default;
 };
 

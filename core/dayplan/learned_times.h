@@ -1,0 +1,91 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// What the utility's own finished rounds say of the time that things take: minutes a stop by valve
+// type, size class and class of street (which decides the set-up), seconds a turn, and how driving
+// compares with the streets' speeds by class of street and hour. Medians, so that one lunch break
+// at a stop does not count; each with the number of visits behind it. Until there are enough, the
+// settings' defaults hold; a person may put a figure of their own in place of any.
+#pragma once
+
+#include "core/dayplan/round.h"
+#include "core/fieldlog/visit.h"
+#include "core/inventory/valve.h"
+#include "core/streets/street.h"
+
+#include <optional>
+#include <vector>
+
+namespace keyround {
+
+/// Size classes, by what a stop takes (common practice, no source).
+enum class SizeClass { UpTo8, From10To14, From16, Unknown };
+[[nodiscard]] SizeClass sizeClassOf(const NominalSize &size);
+[[nodiscard]] QString wordFor(SizeClass size);
+
+/// Kinds of stops that take alike.
+struct StopKind
+{
+    ValveType type = ValveType::Unknown;
+    SizeClass size = SizeClass::Unknown;
+    StreetClass street = StreetClass::Unknown;
+    friend bool operator==(const StopKind &, const StopKind &) = default;
+};
+
+/// One figure: what was learned, from how many, and what a person set instead.
+struct LearnedFigure
+{
+    std::optional<double> learned; ///< median; empty: fewer than `enough`
+    int from = 0;                  ///< how many observations are behind it
+    double lowerQuartile = 0;
+    double upperQuartile = 0;
+    std::optional<double> set; ///< by a person; goes before what was learned
+    /// The figure to plan with.
+    [[nodiscard]] double valueOr(double usual) const
+    {
+        return set ? *set : learned.value_or(usual);
+    }
+    friend bool operator==(const LearnedFigure &, const LearnedFigure &) = default;
+};
+
+struct LearnedTimes
+{
+    struct Minutes
+    {
+        StopKind kind;
+        LearnedFigure minutes; ///< on site, without turning
+        friend bool operator==(const Minutes &, const Minutes &) = default;
+    };
+    struct Driving
+    {
+        StreetClass street = StreetClass::Unknown;
+        int hour = -1;        ///< 0 to 23, by the leg's begin; -1: all hours
+        LearnedFigure factor; ///< driven seconds / the streets' own
+        friend bool operator==(const Driving &, const Driving &) = default;
+    };
+    std::vector<Minutes> stops;
+    LearnedFigure secondsPerTurn;
+    std::vector<Driving> driving;
+    friend bool operator==(const LearnedTimes &, const LearnedTimes &) = default;
+};
+
+/// A figure from fewer observations than this stays at its default.
+inline constexpr int enoughObservations = 8;
+
+/// One visit of a finished round with what is known around it.
+struct TimedVisit
+{
+    StopKind kind;
+    double onSiteMinutes = 0;  ///< arrival to departure
+    double turns = 0;          ///< of all passes together
+    double turningMinutes = 0; ///< 0: not known (the passes have no times)
+    /// The drive to it from the stop before, as it was and as the streets' speeds have it.
+    std::optional<double> droveSeconds;
+    double streetSeconds = 0;
+    StreetClass mostly = StreetClass::Unknown; ///< the class that most of the drive was on
+    int hour = -1;                             ///< in which the drive began
+};
+
+/// Learns from visits; keeps what a person set in `before`.
+[[nodiscard]] LearnedTimes learnTimes(const std::vector<TimedVisit> &visits,
+                                      const LearnedTimes &before);
+
+} // namespace keyround
