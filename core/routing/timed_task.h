@@ -8,7 +8,8 @@
 //  - Work at a stop begins in one of its windows; whoever comes early waits there. Windows say when
 //    work may begin; a caller that must keep work itself out of some hours shortens them first.
 //  - A break is taken between stops, where the crew is: after a stop's work (or at the start),
-//    before driving on. It begins between its earliest and its latest second. Each is taken once.
+//    before driving on. It begins between its earliest and its latest second. Each is taken once;
+//    breaks whose earliest second comes when the route is already at its finish fall away.
 #pragma once
 
 #include "core/routing/matrix.h"
