@@ -52,13 +52,13 @@ struct StopCandidate
     double minutes = 0;  ///< on site
     double priority = 0; ///< what the day earns by it; below 0 counts as 0
     bool mustGo = false;
-    WorkHours hours;    ///< of its street on the round's day; see workHours()
-    QStringList skills; ///< that its crew needs
+    WorkHours hours = {};    ///< of its street on the round's day; see workHours()
+    QStringList skills = {}; ///< that its crew needs
     /// Why it cannot be planned yet, in words that say what would let it in ("notice not given");
     /// empty: nothing holds it.
-    QString heldBy;
-    QDate notBefore; ///< null: any day
-    QDate dueOn;     ///< null: no date; earlier ones go on earlier days
+    QString heldBy = {};
+    QDate notBefore = {}; ///< null: any day
+    QDate dueOn = {};     ///< null: no date; earlier ones go on earlier days
 };
 [[nodiscard]] double minutesFor(const Valve &valve, const Baseline &baseline,
                                 const StopTimes &times);
