@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// What else lies in the ground and matters to a valve crew: mains, hydrants, services.
+// What else lies in the ground and matters to a valve crew: mains, hydrants, services, sources.
 #pragma once
 
 #include "core/common/ids.h"
@@ -46,5 +46,22 @@ struct Service
     bool critical = false;
     friend bool operator==(const Service &, const Service &) = default;
 };
+
+enum class SourceKind { Plant, Tank, Well, Interconnection };
+
+/// Where water comes into the mains.
+struct Source
+{
+    FeatureId id;
+    QString number; ///< unique among sources
+    QString name;   ///< what people call it; may be empty
+    SourceKind kind = SourceKind::Plant;
+    GeoPoint place;
+    friend bool operator==(const Source &, const Source &) = default;
+};
+/// "treatment plant", "tank", "well", "interconnection".
+[[nodiscard]] QString wordFor(SourceKind kind);
+[[nodiscard]] QString keyFor(SourceKind kind); ///< "plant", "tank", "well", "interconnection"
+[[nodiscard]] std::optional<SourceKind> sourceKindFromKey(const QString &key);
 
 } // namespace keyround
