@@ -1,0 +1,239 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "core/workzone/sketch.h"
+
+#include "core/geo/polyline.h"
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+#include <numbers>
+
+namespace keyround {
+
+namespace {
+
+constexpr Feet usualLane{12};
+constexpr Feet besideRoad{6}; ///< how far from the road's edge signs and flaggers are drawn
+
+class SketchBuilder
+{
+public:
+    SketchBuilder(const Site &site, const SetUp &setUp) : m_site(site), m_setUp(setUp) {}
+
+    Sketch build()
+    {
+        measureRoad();
+        layStretches();
+        placeCones();
+        placeSigns();
+        placeFlaggers();
+        m_sketch.items.push_back(
+            {SketchItem::Kind::Lid, {0}, {closedMiddle()}, QStringLiteral("lid"), false});
+        for (const SketchItem &item : m_sketch.items) {
+            m_sketch.first = std::min(m_sketch.first, item.along);
+            m_sketch.last = std::max(m_sketch.last, item.along);
+        }
+        return std::move(m_sketch);
+    }
+
+private:
+    void measureRoad()
+    {
+        const StreetFacts &street = m_site.street;
+        m_sketch.lanes = std::max(1, street.lanes.value_or(2));
+        m_sketch.isOneWay = street.isOneWay.value_or(false);
+        m_sketch.roadWidth = {m_sketch.lanes * street.laneWidth.value_or(usualLane).value};
+        m_sketch.shoulder = street.shoulderWidth.value_or(Feet{0});
+        const double edge = m_sketch.roadWidth.value / 2.0;
+        const double closed = m_setUp.width.closed.value;
+        if (m_setUp.width.fromCentre) {
+            m_sketch.closedFrom = {-closed / 2.0};
+            m_sketch.closedTo = {closed / 2.0};
+        } else if (m_site.lid == LidPlace::OutsideRoad) {
+            m_sketch.closedFrom =
+                m_sketch.closedTo = {edge + m_sketch.shoulder.value + besideRoad.value};
+        } else if (m_site.lid == LidPlace::Shoulder || m_site.lid == LidPlace::LaneEdge) {
+            m_sketch.closedTo = {edge + m_sketch.shoulder.value};
+            m_sketch.closedFrom = {m_sketch.closedTo.value - closed};
+        } else if (m_site.lid == LidPlace::InnerLane) {
+            m_sketch.closedFrom = {0};
+            m_sketch.closedTo = {closed};
+        } else {
+            m_sketch.closedTo = {edge};
+            m_sketch.closedFrom = {edge - closed};
+        }
+    }
+
+    [[nodiscard]] double closedMiddle() const
+    {
+        return (m_sketch.closedFrom.value + m_sketch.closedTo.value) / 2.0;
+    }
+
+    /// The parts one after the other, with the lid in the middle of the work space.
+    void layStretches()
+    {
+        double upstream = 0;
+        for (const ZonePart &part : m_setUp.parts) {
+            if (part.kind == ZonePart::Kind::WorkSpace) {
+                m_sketch.workFrom = {-part.length.value / 2.0};
+                m_sketch.workTo = {part.length.value / 2.0};
+                break;
+            }
+            upstream += part.length.value;
+        }
+        double along = m_sketch.workFrom.value - upstream;
+        m_transition = {along};
+        for (const ZonePart &part : m_setUp.parts) {
+            m_sketch.stretches.push_back({part, {along}, {along + part.length.value}});
+            along += part.length.value;
+        }
+        m_end = {along};
+    }
+
+    /// The inner edge of what is closed: how far into the road the cones stand at a place along.
+    [[nodiscard]] double coneAcross(const SketchStretch &stretch, double along, bool farSide) const
+    {
+        const bool isOuter = farSide || m_site.lid == LidPlace::InnerLane;
+        const double inner = isOuter ? m_sketch.closedTo.value : m_sketch.closedFrom.value;
+        if (stretch.part.kind != ZonePart::Kind::Taper) {
+            return inner;
+        }
+        const bool isFromMiddle = m_setUp.width.fromCentre || m_site.lid == LidPlace::InnerLane;
+        const double outer = isFromMiddle ? 0.0 : m_sketch.closedTo.value;
+        const double length = std::max(1e-9, stretch.part.length.value);
+        const double share = (along - stretch.from.value) / length;
+        const bool closes = stretch.part.taper != TaperKind::Downstream;
+        const double closed = closes ? share : 1.0 - share;
+        return outer + (inner - outer) * closed;
+    }
+
+    void placeCones()
+    {
+        if (m_setUp.cones == 0) {
+            return;
+        }
+        const int sides = m_setUp.width.fromCentre ? 2 : 1;
+        for (int side = 0; side < sides; ++side) {
+            bool isFirst = true;
+            for (const SketchStretch &stretch : m_sketch.stretches) {
+                for (int cone = isFirst ? 0 : 1; cone <= stretch.part.cones; ++cone) {
+                    const double share = stretch.part.cones == 0
+                                             ? 0.0
+                                             : static_cast<double>(cone) / stretch.part.cones;
+                    const double along = stretch.from.value + share * stretch.part.length.value;
+                    m_sketch.items.push_back({SketchItem::Kind::Cone,
+                                              {along},
+                                              {coneAcross(stretch, along, side == 1)},
+                                              QString(),
+                                              false});
+                }
+                isFirst = false;
+            }
+        }
+    }
+
+    /// The two approaches of the street itself; signs of side streets are said, not drawn.
+    void placeSigns()
+    {
+        const double edge =
+            m_sketch.roadWidth.value / 2.0 + m_sketch.shoulder.value + besideRoad.value;
+        for (const ZoneSign &sign : m_setUp.signs) {
+            if (sign.approach == 0) {
+                m_sketch.items.push_back({SketchItem::Kind::Sign,
+                                          {m_transition.value - sign.before.value},
+                                          {edge},
+                                          sign.legend,
+                                          false});
+            } else if (sign.approach == 1) {
+                m_sketch.items.push_back({SketchItem::Kind::Sign,
+                                          {m_end.value + sign.before.value},
+                                          {-edge},
+                                          sign.legend,
+                                          true});
+            }
+        }
+    }
+
+    void placeFlaggers()
+    {
+        const double edge = m_sketch.roadWidth.value / 2.0 + besideRoad.value / 2.0;
+        const QString words = QStringLiteral("flagger");
+        if (m_setUp.flaggers > 0) {
+            m_sketch.items.push_back(
+                {SketchItem::Kind::Flagger, m_transition, {edge}, words, false});
+        }
+        if (m_setUp.flaggers > 1) {
+            m_sketch.items.push_back({SketchItem::Kind::Flagger, m_end, {-edge}, words, true});
+        }
+    }
+
+    const Site &m_site;
+    const SetUp &m_setUp;
+    Sketch m_sketch;
+    Feet m_transition; ///< along, where the taper begins
+    Feet m_end;        ///< along, where everything that is closed is open again
+};
+
+} // namespace
+
+Sketch sketchOf(const Site &site, const SetUp &setUp)
+{
+    return SketchBuilder(site, setUp).build();
+}
+
+StreetFrame::StreetFrame(PlaneLine street, const PlanePoint &lid, bool forward)
+    : m_line(std::move(street))
+{
+    if (!forward) {
+        std::ranges::reverse(m_line);
+    }
+    const auto same = [](const PlanePoint &a, const PlanePoint &b) {
+        return distance(a, b) < 1e-6;
+    };
+    m_line.erase(std::unique(m_line.begin(), m_line.end(), same), m_line.end());
+    if (m_line.size() < 2) {
+        m_line = {{lid.x - 1.0, lid.y}, {lid.x + 1.0, lid.y}};
+    }
+    m_metres.push_back(0);
+    double nearest = std::numeric_limits<double>::infinity();
+    for (std::size_t i = 1; i < m_line.size(); ++i) {
+        const PlanePoint &a = m_line[i - 1];
+        const PlanePoint &b = m_line[i];
+        const double length = distance(a, b);
+        const double share = nearestShare(a, b, lid);
+        const PlanePoint foot{a.x + share * (b.x - a.x), a.y + share * (b.y - a.y)};
+        if (distance(foot, lid) < nearest) {
+            nearest = distance(foot, lid);
+            m_lid = m_metres.back() + share * length;
+        }
+        m_metres.push_back(m_metres.back() + length);
+    }
+}
+
+StreetFrame::Spot StreetFrame::spotAt(double metresAlong) const
+{
+    const auto after = std::upper_bound(m_metres.begin(), m_metres.end(), metresAlong);
+    const auto last = static_cast<std::ptrdiff_t>(m_metres.size()) - 1;
+    const auto end = std::clamp(after - m_metres.begin(), std::ptrdiff_t{1}, last);
+    const auto to = static_cast<std::size_t>(end);
+    const PlanePoint &a = m_line[to - 1];
+    const PlanePoint &b = m_line[to];
+    const double direction = std::atan2(b.y - a.y, b.x - a.x);
+    const double past = metresAlong - m_metres[to - 1];
+    return {{a.x + past * std::cos(direction), a.y + past * std::sin(direction)}, direction};
+}
+
+PlanePoint StreetFrame::at(Feet along, Feet across) const
+{
+    const Spot spot = spotAt(m_lid + along.metres().value);
+    const double right = spot.direction - std::numbers::pi / 2.0;
+    const double metres = across.metres().value;
+    return {spot.point.x + metres * std::cos(right), spot.point.y + metres * std::sin(right)};
+}
+
+double StreetFrame::directionAt(Feet along) const
+{
+    return spotAt(m_lid + along.metres().value).direction;
+}
+
+} // namespace keyround
