@@ -54,7 +54,4 @@ struct ComingDays
                                                 const TravelSettings &settings,
                                                 const Progress &progress = {});
 
-/// The next `count` working days of a crew, from `first` on.
-[[nodiscard]] QList<QDate> workingDays(const Crew &crew, const QDate &first, int count);
-
 } // namespace keyround

@@ -22,6 +22,8 @@ struct Crew
     friend bool operator==(const Crew &, const Crew &) = default;
 };
 [[nodiscard]] bool worksOn(const Crew &crew, const QDate &date);
+/// The next `count` working days of a crew, from `first` on; none for one that works on no weekday.
+[[nodiscard]] QList<QDate> workingDays(const Crew &crew, const QDate &first, int count);
 
 /// Which valves ask for a skill: all limits that are given must be met.
 struct SkillNeed
@@ -31,8 +33,10 @@ struct SkillNeed
     QList<ValveType> types;              ///< empty: any
     friend bool operator==(const SkillNeed &, const SkillNeed &) = default;
 };
+/// A valve whose size is not known is not large.
 [[nodiscard]] QStringList skillsFor(const std::vector<SkillNeed> &needs, const Valve &valve);
 /// Those of the needed skills that the crew lacks; skills are compared in any case.
 [[nodiscard]] QStringList missingSkills(const Crew &crew, const QStringList &needed);
+[[nodiscard]] QStringList missingSkills(const QStringList &crewSkills, const QStringList &needed);
 
 } // namespace keyround

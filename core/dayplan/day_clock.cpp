@@ -2,19 +2,38 @@
 #include "core/dayplan/day_clock.h"
 
 #include "core/common/units.h"
+#include "core/routing/timed_route.h"
 
 #include <algorithm>
 #include <cmath>
+#include <utility>
 
 namespace keyround {
 
 namespace {
 
-/// The time so many seconds after the shift begins; never past the end of the day.
-QTime timeAfter(const QTime &from, double seconds)
+constexpr double lastSecond = 24 * 3600.0 - 1;
+
+double secondOf(const QTime &time)
 {
-    const double left = static_cast<double>(from.secsTo(QTime(23, 59, 59)));
-    return from.addSecs(static_cast<int>(std::lround(std::min(seconds, left))));
+    return time.msecsSinceStartOfDay() / 1000.0;
+}
+
+/// Rounded to the nearest second; never past the end of the day.
+QTime clockAt(double second)
+{
+    const long whole = std::lround(std::min(second, lastSecond));
+    return QTime::fromMSecsSinceStartOfDay(static_cast<int>(whole) * 1000);
+}
+
+QString clockText(const QTime &time)
+{
+    return time.toString(QStringLiteral("HH:mm"));
+}
+
+long wholeMinutes(double minutes)
+{
+    return std::lround(minutes);
 }
 
 QString nameOf(std::size_t place, const std::vector<StopCandidate> &stops)
@@ -57,37 +76,182 @@ double shiftSeconds(const Round &day)
     return day.shift.from.secsTo(day.shift.to);
 }
 
-void fillTimes(DayPlan &plan, const Round &day, const std::vector<StopCandidate> &stops,
+double worthOf(const StopCandidate &candidate)
+{
+    return std::max(candidate.priority, 0.0) + worthOfAnyStop;
+}
+
+std::optional<std::vector<TimeWindow>> windowsFor(const WorkHours &hours, double workSeconds)
+{
+    std::vector<TimeWindow> windows;
+    if (hours.closedBy.empty()) {
+        return windows;
+    }
+    for (const WorkSpan &span : hours.open) {
+        // Open until midnight says nothing of what comes after: work may run past it.
+        const bool untilMidnight = secondOf(span.to) >= lastSecond;
+        const double to = untilMidnight ? unreachable : secondOf(span.to) - workSeconds;
+        if (secondOf(span.from) <= to) {
+            windows.push_back({secondOf(span.from), to});
+        }
+    }
+    if (windows.empty()) {
+        return {};
+    }
+    return windows;
+}
+
+TimedDay timedDay(const Round &day, const std::vector<StopCandidate> &stops)
+{
+    TimedDay timed;
+    timed.shift.start = DayPlaces::start;
+    timed.shift.finish = DayPlaces::finish;
+    timed.shift.begin = secondOf(day.shift.from);
+    timed.shift.end = secondOf(day.shift.to);
+    for (const ShiftBreak &pause : day.breaks) {
+        if (pause.minutes > 0 && pause.earliest.isValid()) {
+            const double earliest = secondOf(pause.earliest);
+            const double latest = pause.latest.isValid() ? secondOf(pause.latest) : earliest;
+            timed.shift.breaks.push_back(
+                {earliest, std::max(earliest, latest), pause.minutes * 60.0});
+        }
+    }
+    for (std::size_t i = 0; i < stops.size(); ++i) {
+        TimedStop stop;
+        stop.place = DayPlaces::firstStop + i;
+        stop.service = stops[i].minutes * 60.0;
+        stop.priority = worthOf(stops[i]);
+        stop.mustGo = stops[i].mustGo;
+        auto windows = windowsFor(stops[i].hours, stop.service);
+        timed.neverOpen.push_back(windows ? 0 : 1);
+        // Hours that are open for the whole shift are no hours at all, and cost the search nothing.
+        const bool wide = windows && windows->size() == 1 &&
+                          windows->front().from <= timed.shift.begin &&
+                          windows->front().to >= timed.shift.end;
+        if (windows && !wide) {
+            stop.windows = std::move(*windows);
+        }
+        timed.stops.push_back(std::move(stop));
+    }
+    return timed;
+}
+
+bool mayBeWorked(const TimedDay &day, std::size_t stop)
+{
+    if (day.neverOpen[stop] != 0) {
+        return false;
+    }
+    const TimedStop &timed = day.stops[stop];
+    const double begin = beginOfWork(timed, day.shift.begin);
+    return secondsLate(timed, day.shift.begin) <= 0 && begin + timed.service <= day.shift.end;
+}
+
+QString rulesText(const std::vector<BusyHours> &rules)
+{
+    QStringList words;
+    for (const BusyHours &rule : rules) {
+        words << wordsFor(rule);
+    }
+    words.removeDuplicates();
+    return words.join(QStringLiteral("; "));
+}
+
+namespace {
+
+/// Why a stop's work lies in busy hours; empty when it does not.
+QString missedText(const RouteStop &at, const StopCandidate &stop, bool neverOpen)
+{
+    if (neverOpen && stop.hours.open.empty()) {
+        return QStringLiteral("Busy hours leave no time for work here on this day: %1.")
+            .arg(rulesText(stop.hours.closedBy));
+    }
+    if (neverOpen) {
+        return QStringLiteral("Its %1 min are longer than any time that busy hours leave open on "
+                              "this day: %2.")
+            .arg(wholeMinutes(stop.minutes))
+            .arg(rulesText(stop.hours.closedBy));
+    }
+    if (at.late <= 0) {
+        return {};
+    }
+    std::vector<BusyHours> met;
+    for (const BusyHours &rule : stop.hours.closedBy) {
+        const double until =
+            rule.to.msecsSinceStartOfDay() == 0 ? lastSecond + 1 : secondOf(rule.to);
+        if (at.begin < until && secondOf(rule.from) < at.end) {
+            met.push_back(rule);
+        }
+    }
+    return QStringLiteral("Work from %1 to %2 lies in busy hours: %3.")
+        .arg(clockText(clockAt(at.begin)), clockText(clockAt(at.end)),
+             rulesText(met.empty() ? stop.hours.closedBy : met));
+}
+
+void fillStop(DayPlan &plan, const RouteStop &at, const TimedDay &day, const StopCandidate &stop,
+              double metres)
+{
+    PlannedStop planned;
+    planned.valve = stop.valve;
+    planned.stopMinutes = stop.minutes;
+    planned.driveSeconds = at.drive;
+    planned.driveMetres = metres;
+    planned.arrive = clockAt(at.arrive);
+    planned.begin = clockAt(at.begin);
+    planned.leave = clockAt(at.leave);
+    planned.waitSeconds = at.begin > at.arrive ? at.begin - at.arrive : 0.0;
+    planned.missesHours = missedText(at, stop, day.neverOpen[at.stop] != 0);
+    if (!planned.missesHours.isEmpty()) {
+        plan.notes << QStringLiteral("Valve %1: %2").arg(stop.number, planned.missesHours);
+    }
+    plan.priority += std::max(stop.priority, 0.0);
+    plan.driveMetres += metres;
+    plan.stops.push_back(std::move(planned));
+}
+
+void fillBreaks(DayPlan &plan, const RouteTimes &times, const TimedDay &day)
+{
+    for (const RouteBreak &at : times.breaks) {
+        PlannedBreak pause;
+        pause.from = clockAt(at.begin);
+        pause.minutes = (at.end - at.begin) / 60.0;
+        pause.afterStop = static_cast<int>(at.after) - 1;
+        pause.isLate = at.late > 0.5;
+        if (pause.isLate) {
+            plan.notes << QStringLiteral("The break of %1 min begins at %2, later than %3: no stop "
+                                         "ends in time for it.")
+                              .arg(wholeMinutes(pause.minutes))
+                              .arg(clockText(pause.from),
+                                   clockText(clockAt(day.shift.breaks[at.index].latest)));
+        }
+        plan.breaks.push_back(pause);
+    }
+}
+
+} // namespace
+
+void fillTimes(DayPlan &plan, const TimedDay &day, const std::vector<StopCandidate> &stops,
                const std::vector<std::size_t> &order, const TravelTable &table)
 {
+    const RouteTimes times = timesAlong(table.seconds, day.shift, day.stops, order);
     plan.travel = table.kind;
-    double clock = 0;
     std::size_t here = DayPlaces::start;
-    const auto drive = [&](std::size_t there, double &seconds, double &metres) {
-        seconds = table.seconds.at(here, there);
-        metres = table.metres.at(here, there);
-        plan.driveSeconds += seconds;
-        plan.driveMetres += metres;
-        clock += seconds;
+    for (const RouteStop &at : times.stops) {
+        const std::size_t there = DayPlaces::firstStop + at.stop;
+        fillStop(plan, at, day, stops[at.stop], table.metres.at(here, there));
         here = there;
-    };
-    for (const std::size_t stop : order) {
-        PlannedStop planned;
-        planned.valve = stops[stop].valve;
-        planned.stopMinutes = stops[stop].minutes;
-        drive(DayPlaces::firstStop + stop, planned.driveSeconds, planned.driveMetres);
-        planned.arrive = timeAfter(day.shift.from, clock);
-        clock += stops[stop].minutes * 60.0;
-        planned.leave = timeAfter(day.shift.from, clock);
-        plan.stops.push_back(planned);
     }
-    drive(DayPlaces::finish, plan.returnSeconds, plan.returnMetres);
-    plan.finish = timeAfter(day.shift.from, clock);
-    plan.overrunsShift = clock > shiftSeconds(day) + 0.5; // half a second rounds to the end itself
-    if (clock > day.shift.from.secsTo(QTime(23, 59, 59))) {
+    fillBreaks(plan, times, day);
+    plan.returnSeconds = times.driveToFinish;
+    plan.returnMetres = table.metres.at(here, DayPlaces::finish);
+    plan.driveSeconds = times.drive;
+    plan.driveMetres += plan.returnMetres;
+    plan.waitSeconds = times.waited;
+    plan.finish = clockAt(times.finish);
+    plan.overrunsShift = times.overrun > 0.5; // half a second rounds to the end itself
+    if (times.finish > lastSecond) {
         plan.notes << QStringLiteral("The day runs past midnight: it would take %1. Times after "
                                      "that stand at 23:59. Split it into several rounds.")
-                          .arg(durationText({clock}));
+                          .arg(durationText({times.finish - day.shift.begin}));
     }
 }
 

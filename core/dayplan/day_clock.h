@@ -1,9 +1,14 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// A day worked out in time: the seconds of a given order of stops become times of the clock.
-// A round ends on the day it begins: a time past midnight stands at 23:59:59, and is said.
+// A day worked out in time: a round as the searches of core/routing take it (seconds from midnight,
+// windows in which work may begin), and the times of an order of stops as a plan shows them. The
+// clock itself is timesAlong(), for every plan alike. A round ends on the day it begins: a time
+// past midnight stands at 23:59:59, and is said.
 #pragma once
 
 #include "core/dayplan/plan.h"
+#include "core/routing/timed_task.h"
+
+#include <optional>
 
 namespace keyround {
 
@@ -15,9 +20,34 @@ struct DayPlaces
     static constexpr std::size_t firstStop = 2;
 };
 
-/// The stops' times, legs and totals. `order` holds indices of `stops`; the place of stop i is
-/// `firstStop + i` in the table.
-void fillTimes(DayPlan &plan, const Round &day, const std::vector<StopCandidate> &stops,
+/// What a stop is worth to the search: its priority and a little for being a stop at all, so that
+/// of two days of equal priority the one with more valves is better. The little is a tenth of what
+/// a valve counts that was never visited or is one interval overdue (dueList()): ten valves that
+/// have just fallen due weigh as much as that one.
+inline constexpr double worthOfAnyStop = 0.1;
+[[nodiscard]] double worthOf(const StopCandidate &candidate);
+
+/// A day as the searches take it. Stop i is candidate i and has the place `firstStop + i`.
+struct TimedDay
+{
+    TimedShift shift;
+    std::vector<TimedStop> stops;
+    /// Stops longer than every time that busy hours leave open: they have no windows here, are
+    /// worked at any time, and miss their hours.
+    std::vector<char> neverOpen;
+};
+[[nodiscard]] TimedDay timedDay(const Round &day, const std::vector<StopCandidate> &stops);
+
+/// When work of so many seconds may begin: the open hours, each shorter by the work. Empty: at any
+/// time. No value: the work is longer than every open stretch, or there is none.
+[[nodiscard]] std::optional<std::vector<TimeWindow>> windowsFor(const WorkHours &hours,
+                                                                double workSeconds);
+/// True when a stop's work can lie within its hours and the shift, driving not counted.
+[[nodiscard]] bool mayBeWorked(const TimedDay &day, std::size_t stop);
+
+/// The stops' times, legs, breaks, totals, and notes on what is missed. `order` holds indices of
+/// `stops`.
+void fillTimes(DayPlan &plan, const TimedDay &day, const std::vector<StopCandidate> &stops,
                const std::vector<std::size_t> &order, const TravelTable &table);
 
 /// Refuses a day that has no start place or no shift.
@@ -28,6 +58,9 @@ void fillTimes(DayPlan &plan, const Round &day, const std::vector<StopCandidate>
 
 /// Seconds of the shift.
 [[nodiscard]] double shiftSeconds(const Round &day);
+
+/// The rules that closed the hours, in words: "07:00-09:00 on Main Street, every day; ...".
+[[nodiscard]] QString rulesText(const std::vector<BusyHours> &rules);
 
 /// Notes on stops that lie off the streets, and on the places of the day.
 void noteOffStreet(DayPlan &plan, const DriveGraph &graph, const TravelTable &table,

@@ -164,7 +164,7 @@ Result<DayPlan> planDay(const DriveGraph &graph, const Round &day,
         leaveOutRest(plan, draft, shift);
         draft = std::move(next);
     }
-    fillTimes(plan, day, draft.pool, draft.choice.order, draft.table);
+    fillTimes(plan, timedDay(day, draft.pool), draft.pool, draft.choice.order, draft.table);
     leaveOutRest(plan, draft, shift);
     for (const StopCandidate &candidate : waiting) {
         plan.leftOut.push_back({candidate.valve, missingText(draft.choice.seconds +
@@ -209,7 +209,7 @@ Result<DayPlan> timeRound(const DriveGraph &graph, const Round &day,
             place -= DayPlaces::firstStop;
         }
     }
-    fillTimes(plan, day, placed, order, table);
+    fillTimes(plan, timedDay(day, placed), placed, order, table);
     noteOffStreet(plan, graph, table, placed, settings);
     if (plan.overrunsShift) {
         plan.notes << QStringLiteral("The day does not fit the shift, which ends at %1.")

@@ -54,6 +54,9 @@ struct StopCandidate
     bool mustGo = false;
     WorkHours hours = {};    ///< of its street on the round's day; see workHours()
     QStringList skills = {}; ///< that its crew needs
+    /// Those of them that the round's crew lacks, see missingSkills(). planComingDays() works them
+    /// out itself and does not read this.
+    QStringList lacking = {};
     /// Why it cannot be planned yet, in words that say what would let it in ("notice not given");
     /// empty: nothing holds it.
     QString heldBy = {};
@@ -67,13 +70,14 @@ struct PlannedStop
 {
     ValveId valve;
     QTime arrive;
-    QTime leave;
+    QTime leave;             ///< drives on: after the breaks that are taken here
     double driveSeconds = 0; ///< from the place before
     double driveMetres = 0;
     double stopMinutes = 0;
-    QTime begin; ///< of the work: after waiting for the street's hours
-    double waitSeconds = 0;
-    QString missesHours; ///< why its work lies in busy hours all the same; empty: it does not
+    QTime
+        begin; ///< of the work, which ends stopMinutes later: after waiting for the street's hours
+    double waitSeconds = 0; ///< from arriving to beginning
+    QString missesHours;    ///< why its work lies in busy hours all the same; empty: it does not
 };
 
 struct PlannedBreak
@@ -100,8 +104,8 @@ struct DayPlan
     double driveMetres = 0;
     /// No order of these stops drives less (what is held and pinned counts); 0: not worked out.
     double leastDriveSeconds = 0;
-    double waitSeconds = 0;
-    double priority = 0; ///< earned by the stops
+    double waitSeconds = 0; ///< for the streets' hours and for breaks to begin
+    double priority = 0;    ///< the sum of the stops' priorities, those below 0 as 0
     std::vector<PlannedBreak> breaks;
     QTime finish;
     bool overrunsShift = false;

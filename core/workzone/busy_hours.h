@@ -20,7 +20,7 @@ struct BusyHours
     QList<StreetClass> classes; ///< heeded where no name is given; empty too: every street
     QList<int> weekdays;        ///< 1 Monday to 7 Sunday; empty: every day
     QTime from;
-    QTime to;    ///< after `from`
+    QTime to;    ///< after `from`; 00:00 and 23:59 both stand for midnight
     QString why; ///< "school", "commuters"; may be empty
     friend bool operator==(const BusyHours &, const BusyHours &) = default;
 };
@@ -41,7 +41,8 @@ struct WorkHours
 };
 
 /// A rule of the street's own name goes before all rules by class: where one matches the name and
-/// the weekday, rules by class do not count.
+/// the weekday, rules by class do not count. Case and spaces of names do not count either. A rule
+/// without times, or whose `to` is not after its `from`, closes nothing and is not named.
 [[nodiscard]] WorkHours workHours(const std::vector<BusyHours> &rules, const QString &street,
                                   StreetClass kind, const QDate &date);
 

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // The day worked out: what fits, in which order, at what time, and why the rest is left out.
 #include "core/dayplan/plan.h"
+#include "tests/core/dayplan/day_fixtures.h"
 #include "tests/support/grid_town.h"
 
 #include <QtTest>
@@ -12,44 +13,9 @@
 #include <set>
 
 using namespace keyround;
+using namespace keyround::tests;
 
 namespace {
-
-const LocalPlane plane(GeoPoint{41.0, -90.0}); // invented place
-
-GeoPoint at(double x, double y)
-{
-    return plane.toGeo(PlanePoint{x, y});
-}
-
-ValveId valveId(unsigned number)
-{
-    return {uuid7FromParts(1700000000000, 0, number)};
-}
-
-StopCandidate candidate(unsigned number, GeoPoint place, double minutes, double priority)
-{
-    return {valveId(number), QStringLiteral("V-%1").arg(number), place, minutes, priority};
-}
-
-Round dayFrom(GeoPoint start, QTime from, QTime to)
-{
-    Round day;
-    day.date = QDate(2026, 5, 4);
-    day.shift = {from, to};
-    day.start = start;
-    day.finish = start;
-    return day;
-}
-
-std::vector<ValveId> idsOf(const DayPlan &plan)
-{
-    std::vector<ValveId> ids;
-    for (const PlannedStop &stop : plan.stops) {
-        ids.push_back(stop.valve);
-    }
-    return ids;
-}
 
 /// A town of blocks, and stops thrown onto it.
 struct RandomDay
