@@ -10,29 +10,6 @@
 
 namespace keyround {
 
-QString naturalKey(const QString &text)
-{
-    constexpr int digitsKept = 12;
-    QString key;
-    QString digits;
-    const auto closeDigits = [&] {
-        if (!digits.isEmpty()) {
-            key += digits.rightJustified(digitsKept, QLatin1Char('0'));
-            digits.clear();
-        }
-    };
-    for (const QChar letter : text) {
-        if (letter.isDigit()) {
-            digits += letter;
-            continue;
-        }
-        closeDigits();
-        key += letter.toCaseFolded();
-    }
-    closeDigits();
-    return key;
-}
-
 QIcon conditionIcon(Condition condition)
 {
     static QHash<int, QIcon> icons;

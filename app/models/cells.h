@@ -1,16 +1,14 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// What the item models share: keys that sort as people count, and the condition's mark as an icon.
+// What the item models share: keys that sort as people count, the condition's mark as an icon.
 #pragma once
 
+#include "core/common/natural_key.h"
 #include "core/fieldlog/judgement.h"
 
 #include <QIcon>
 #include <QString>
 
 namespace keyround {
-
-/// A key under which "V-9" sorts before "V-10": letters folded, runs of digits padded.
-[[nodiscard]] QString naturalKey(const QString &text);
 
 /// The condition's shape as drawn on the map, for a cell; the word stands beside it.
 [[nodiscard]] QIcon conditionIcon(Condition condition);

@@ -14,6 +14,7 @@
 #pragma once
 
 #include "core/common/result.h"
+#include "core/common/units.h"
 #include "core/mains/pipe_network.h"
 
 #include <QStringList>
