@@ -74,10 +74,10 @@ struct PlannedStop
     double driveSeconds = 0; ///< from the place before
     double driveMetres = 0;
     double stopMinutes = 0;
-    QTime
-        begin; ///< of the work, which ends stopMinutes later: after waiting for the street's hours
-    double waitSeconds = 0; ///< from arriving to beginning
-    QString missesHours;    ///< why its work lies in busy hours all the same; empty: it does not
+    /// Of the work, which ends stopMinutes later: after waiting for the street's hours.
+    QTime begin = {};
+    double waitSeconds = 0;   ///< from arriving to beginning
+    QString missesHours = {}; ///< why its work lies in busy hours all the same; empty: it does not
 };
 
 struct PlannedBreak

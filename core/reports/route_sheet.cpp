@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/reports/route_sheet.h"
 
+#include "core/reports/day_words.h"
 #include "core/reports/valve_words.h"
 
 namespace keyround {
@@ -41,21 +42,28 @@ ValveIndex indexOf(const std::vector<Valve> &valves)
     return index;
 }
 
-QString clockText(const QTime &time)
-{
-    return time.toString(QStringLiteral("HH:mm"));
-}
-
 QString numberOf(const ValveIndex &valves, const ValveId &id)
 {
     const Valve *valve = valves.value(id, nullptr);
     return valve == nullptr ? QStringLiteral("not in the list") : valve->number;
 }
 
+/// "07:20", or "07:20, begin 08:00" where the street's hours are waited for.
+QString whenWords(const PlannedStop &stop)
+{
+    return isWaitShown(stop)
+               ? QStringLiteral("%1, begin %2").arg(clockText(stop.arrive), clockText(stop.begin))
+               : clockText(stop.arrive);
+}
+
 /// What the crew must know before they set the key.
-QString warningWords(const Valve &valve, const ValveHistory &history)
+QString warningWords(const PlannedStop &stop, const Valve &valve, const ValveHistory &history)
 {
     QStringList words;
+    if (isWaitShown(stop)) {
+        words << QStringLiteral("busy hours: no work before %1").arg(clockText(stop.begin));
+    }
+    words << stop.missesHours;
     if (valve.isCritical()) {
         words << QStringLiteral("cannot go without water: %1").arg(valve.criticalCustomers);
     }
@@ -79,13 +87,13 @@ QStringList stopRow(int number, const PlannedStop &stop, const Valve &valve,
     const QString last = history.lastVisit.isValid() ? history.lastVisit.toString(Qt::ISODate)
                                                      : QStringLiteral("never");
     return {QString::number(number),
-            clockText(stop.arrive),
+            whenWords(stop),
             valve.number,
             whereWords(valve, units),
             whatWords(valve, units),
             wordsFor(history.baseline),
             last,
-            warningWords(valve, history),
+            warningWords(stop, valve, history),
             QString(),
             QString(),
             QString(),
@@ -107,11 +115,14 @@ QStringList headerOf(const Round &day, const DayPlan &plan, const QString &utili
         who += QStringLiteral(", %1").arg(day.crew);
     }
     lines << who;
-    lines << QStringLiteral("%1 %2, %3 of driving over %4, finish at %5")
-                 .arg(plan.stops.size())
-                 .arg(plan.stops.size() == 1 ? QStringLiteral("stop") : QStringLiteral("stops"),
-                      durationText({plan.driveSeconds}), lengthText({plan.driveMetres}, units),
-                      clockText(plan.finish));
+    QStringList sums{stopsText(plan.stops.size()), QStringLiteral("%1 of driving over %2")
+                                                       .arg(durationText({plan.driveSeconds}),
+                                                            lengthText({plan.driveMetres}, units))};
+    if (plan.waitSeconds >= 30.0) {
+        sums << QStringLiteral("%1 of waiting").arg(durationText({plan.waitSeconds}));
+    }
+    sums << QStringLiteral("finish at %1").arg(clockText(plan.finish));
+    lines << sums.join(QStringLiteral(", "));
     if (plan.travel == TravelKind::Estimate) {
         lines << QStringLiteral("Driving times are an estimate: no streets are loaded.");
     }
@@ -119,6 +130,19 @@ QStringList headerOf(const Round &day, const DayPlan &plan, const QString &utili
         lines << QStringLiteral("This day is longer than the shift.");
     }
     return lines;
+}
+
+/// The breaks that are taken after so many stops, each as a row of its own.
+void addBreaks(ReportTable &table, const DayPlan &plan, int stopsBefore)
+{
+    for (const PlannedBreak &pause : plan.breaks) {
+        if (pause.afterStop == stopsBefore - 1) {
+            QStringList row(table.columns.size(), QString());
+            row[1] = clockText(pause.from);
+            row[3] = breakWords(pause);
+            table.rows.push_back(row);
+        }
+    }
 }
 
 } // namespace
@@ -147,19 +171,21 @@ Sheet routeSheet(const Round &day, const DayPlan &plan, const std::vector<Valve>
     sheet.penColumnsFrom = 8;
     static const ValveHistory nothing;
     int number = 0;
+    addBreaks(sheet.table, plan, number);
     for (const PlannedStop &stop : plan.stops) {
         const Valve *valve = index.value(stop.valve, nullptr);
         const auto history = histories.constFind(stop.valve);
         if (valve == nullptr) {
             QStringList row(sheet.table.columns.size(), QString());
             row[0] = QString::number(++number);
-            row[1] = clockText(stop.arrive);
+            row[1] = whenWords(stop);
             row[2] = numberOf(index, stop.valve);
             sheet.table.rows.push_back(row);
-            continue;
+        } else {
+            sheet.table.rows.push_back(stopRow(
+                ++number, stop, *valve, history == histories.cend() ? nothing : *history, units));
         }
-        sheet.table.rows.push_back(stopRow(
-            ++number, stop, *valve, history == histories.cend() ? nothing : *history, units));
+        addBreaks(sheet.table, plan, number);
     }
     sheet.notes = plan.notes;
     for (const LeftOut &left : plan.leftOut) {

@@ -10,8 +10,9 @@
 
 namespace keyround {
 
-/// A valve that the plan names but the list does not hold keeps its row and stands as
-/// "not in the list", so that the sheet's numbering is the plan's.
+/// A stop a row, and a break a row of its own where it is taken. A valve that the plan names but
+/// the list does not hold keeps its row and stands as "not in the list", so that the sheet's
+/// numbering is the plan's.
 [[nodiscard]] Sheet routeSheet(const Round &day, const DayPlan &plan,
                                const std::vector<Valve> &valves, const Histories &histories,
                                const QString &utility, UnitSystem units);

@@ -2,6 +2,7 @@
 // One invented round of four stops, on paper before and after.
 #include "core/reports/condition_tables.h"
 #include "core/reports/day_log.h"
+#include "core/reports/radio_list.h"
 #include "core/reports/route_sheet.h"
 
 #include <QtTest>
@@ -91,6 +92,17 @@ struct Day
     [[nodiscard]] Histories read() const { return readHistories(valves, visits, Tolerance()); }
 };
 
+Day dayWithWaitsAndBreaks()
+{
+    Day day;
+    day.plan.stops[1].begin = QTime(10, 0);
+    day.plan.stops[1].waitSeconds = 55 * 60;
+    day.plan.stops[2].missesHours = QStringLiteral("Work lies in busy hours.");
+    day.plan.waitSeconds = 55 * 60;
+    day.plan.breaks = {{QTime(7, 30), 10, -1, false}, {QTime(10, 30), 30, 1, true}};
+    return day;
+}
+
 } // namespace
 
 class TestSheets : public QObject
@@ -144,6 +156,56 @@ private Q_SLOTS:
         QCOMPARE(sheet.table.rows[0][6], QStringLiteral("2025-06-03"));
         QCOMPARE(sheet.table.rows[0][5], QStringLiteral("27 turns, counted on 2025-06-03"));
         QVERIFY(sheet.table.rows[0][4].startsWith(QLatin1String("DN 200")));
+    }
+    // Stop 2 waits for its street until 10:00, there is a break before the first stop and a late
+    // one after the second, and the third stop's work lies in busy hours.
+    static void waitsAndBreaksAreOnTheSheet()
+    {
+        const Day day = dayWithWaitsAndBreaks();
+        const Sheet sheet =
+            routeSheet(day.round, day.plan, day.valves, day.read(), {}, UnitSystem::Us);
+        QCOMPARE(sheet.headerLines[1],
+                 QStringLiteral("4 stops, 50 min of driving over 5.0 mi, 55 min of waiting, finish "
+                                "at 14:40"));
+        QStringList first;
+        for (const QStringList &row : sheet.table.rows) {
+            QCOMPARE(row.size(), sheet.table.columns.size());
+            first << row[0] + QLatin1Char('|') + row[1];
+        }
+        QCOMPARE(first,
+                 (QStringList{QStringLiteral("|07:30"), QStringLiteral("1|08:05"),
+                              QStringLiteral("2|09:05, begin 10:00"), QStringLiteral("|10:30"),
+                              QStringLiteral("3|10:05"), QStringLiteral("4|11:05")}));
+        QCOMPARE(sheet.table.rows[0][3], QStringLiteral("Break at 07:30, 10 min"));
+        QCOMPARE(sheet.table.rows[3][3], QStringLiteral("Break at 10:30, 30 min, late"));
+        QCOMPARE(sheet.table.rows[2][7], QStringLiteral("busy hours: no work before 10:00"));
+        QCOMPARE(sheet.table.rows[4][7], QStringLiteral("Work lies in busy hours."));
+    }
+    static void radioListReadsAloud()
+    {
+        Day day = dayWithWaitsAndBreaks();
+        day.valves.pop_back();
+        day.valves[1].normally = NormalPosition::Closed;
+        day.valves[1].ties = QStringLiteral("9 ft E of the pole");
+        day.valves[2].type = ValveType::Unknown;
+        QCOMPARE(
+            radioList(day.round, day.plan, day.valves, {}, UnitSystem::Us),
+            (QStringList{
+                QStringLiteral("Round of 2025-06-03, Crew 1: 4 stops, leave at 07:00."),
+                QStringLiteral("Break at 07:30, 10 min."),
+                QStringLiteral("Stop 1: valve 0001, 12 Invented Street; 8-inch gate, closes "
+                               "clockwise, 26 to 27 turns; cannot go without water: an invented "
+                               "clinic; be there 08:05."),
+                QStringLiteral("Stop 2: valve 0002, 9 ft E of the pole; 6-inch gate, closes "
+                               "counterclockwise, 20 to 21 turns, normally closed; be there 09:05, "
+                               "no work before 10:00."),
+                QStringLiteral("Break at 10:30, 30 min, late."),
+                QStringLiteral("Stop 3: valve 0003, no address; 12-inch valve, closes clockwise, "
+                               "39 turns; be there 10:05, in busy hours."),
+                QStringLiteral("Stop 4: valve not in the list; be there 11:05."),
+                QStringLiteral("Back at 14:40.")}));
+        QVERIFY(radioList(day.round, day.plan, day.valves, {}, UnitSystem::Metric)[2].contains(
+            QStringLiteral("DN 200 gate")));
     }
     static void anUnknownStopKeepsItsRow()
     {
