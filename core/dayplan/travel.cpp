@@ -12,8 +12,10 @@ namespace {
 
 Way estimate(const GeoPoint &from, const GeoPoint &to, const TravelSettings &settings)
 {
-    const double metres = distanceBetween(from, to).value * settings.detourFactor;
-    return {metres / settings.estimateMetresPerSecond, metres, {}};
+    Way way;
+    way.metres = distanceBetween(from, to).value * settings.detourFactor;
+    way.seconds = way.metres / settings.estimateMetresPerSecond;
+    return way;
 }
 
 /// The ways from each snapped place to all, on as many threads as the machine has processors: the

@@ -2,7 +2,9 @@
 #include "core/streets/drive_graph.h"
 
 #include "core/geo/polyline.h"
-#include "core/streets/driven_pieces.h"
+#include "core/streets/arc_table.h"
+#include "core/streets/stop_directions.h"
+#include "core/streets/way_search.h"
 
 #include <algorithm>
 #include <cmath>
@@ -41,11 +43,12 @@ DriveGraphReport reportOn(const std::vector<Street> &streets,
 /// The way found so far from one snapped place to another.
 struct BestWay
 {
-    enum class Entry { None, Direct, AtFirst, AtLast }; ///< Direct: along the piece of both
     double seconds = infinite;
-    Entry entry = Entry::None;
-    std::uint32_t node = 0; ///< by which the target's piece is entered
-    double lastMetres = 0;  ///< along the target's piece
+    double metres = infinite;
+    bool isDirect = false;   ///< along the piece that both lie on, in one direction
+    bool isForward = false;  ///< the target's piece is driven so
+    double leaveSeconds = 0; ///< of a direct way
+    double arriveSeconds = 0;
 
     void consider(const BestWay &other)
     {
@@ -55,25 +58,34 @@ struct BestWay
     }
 };
 
-/// How a way leaves the piece that it begins on.
-struct Exit
-{
-    bool atLast = true; ///< by the piece's last point
-    double metres = 0;
-};
+/// Between places of one piece this near to each other, served alike, the truck need not move.
+constexpr double samePlaceMetres = 0.001;
 
 } // namespace
 
 struct DriveGraph::Data
 {
     std::vector<DrivenPiece> pieces;
+    TurnRules rules;
     ArcTable table;
     SegmentIndex index;
     DriveGraphReport report;
 
+    struct Nearest
+    {
+        LinePosition position;
+        SegmentRef segment;
+    };
+    [[nodiscard]] std::optional<Nearest> nearest(const GeoPoint &place) const;
+    [[nodiscard]] StopDirections directionsAt(const Snap &snap) const
+    {
+        return stopDirections(pieces[snap.edge], snap.side, rules);
+    }
     void search(WaySearch &search, const Snap &from, const std::vector<Snap> &to) const;
     [[nodiscard]] BestWay best(const WaySearch &search, const Snap &from, const Snap &to) const;
-    [[nodiscard]] Exit exitBy(const Snap &from, std::uint32_t node) const;
+    [[nodiscard]] BestWay direct(const Snap &from, const Snap &to) const;
+    void draw(Way &way, const WaySearch &search, const BestWay &best, const Snap &from,
+              const Snap &to) const;
 };
 
 namespace {
@@ -93,57 +105,70 @@ void DriveGraph::Data::search(WaySearch &search, const Snap &from,
 {
     std::vector<WaySearch::Seed> seeds;
     const DrivenPiece &start = pieces[from.edge];
-    if (start.leavesByLast(from.along)) {
-        seeds.push_back({start.to, (start.metres - from.along) * start.secondsPerMetre});
-    }
-    if (start.leavesByFirst(from.along)) {
-        seeds.push_back({start.from, from.along * start.secondsPerMetre});
+    const StopDirections left = directionsAt(from);
+    for (const bool forward : {true, false}) {
+        if (std::isfinite(left.leave[forward])) {
+            const double metres = start.metres - start.metresTo(from.along, forward);
+            seeds.push_back({table.arcOf(from.edge, forward),
+                             left.leave[forward] + metres * start.secondsPerMetre, metres});
+        }
     }
     std::vector<std::uint32_t> targets;
     for (const Snap &target : to) {
-        const DrivenPiece &piece = pieces[target.edge];
-        if (piece.entersByFirst(target.along)) {
-            targets.push_back(piece.from);
-        }
-        if (piece.entersByLast(target.along)) {
-            targets.push_back(piece.to);
+        const StopDirections reached = directionsAt(target);
+        for (const bool forward : {true, false}) {
+            if (std::isfinite(reached.arrive[forward])) {
+                targets.push_back(table.arcOf(target.edge, forward));
+            }
         }
     }
     search.run(table, seeds, targets);
 }
 
-BestWay DriveGraph::Data::best(const WaySearch &search, const Snap &from, const Snap &to) const
+BestWay DriveGraph::Data::direct(const Snap &from, const Snap &to) const
 {
-    const DrivenPiece &piece = pieces[to.edge];
     BestWay way;
+    if (from.edge != to.edge) {
+        return way;
+    }
+    const StopDirections left = directionsAt(from);
+    const StopDirections reached = directionsAt(to);
     const double gap = to.along - from.along;
-    using Entry = BestWay::Entry;
-    if (from.edge == to.edge && ((piece.forward && gap >= 0) || (piece.backward && gap <= 0))) {
-        way.consider({std::abs(gap) * piece.secondsPerMetre, Entry::Direct, 0, std::abs(gap)});
-    }
-    if (piece.entersByFirst(to.along)) {
-        way.consider({search.secondsTo(piece.from) + to.along * piece.secondsPerMetre,
-                      Entry::AtFirst, piece.from, to.along});
-    }
-    if (piece.entersByLast(to.along)) {
-        const double rest = piece.metres - to.along;
-        way.consider({search.secondsTo(piece.to) + rest * piece.secondsPerMetre, Entry::AtLast,
-                      piece.to, rest});
+    for (const bool forward : {true, false}) {
+        const double leave = left.leave[forward];
+        const double arrive = reached.arrive[forward];
+        if (!std::isfinite(leave) || !std::isfinite(arrive)) {
+            continue;
+        }
+        if (std::abs(gap) <= samePlaceMetres && left == reached) {
+            way.consider({0.0, std::abs(gap), true, forward, 0.0, 0.0});
+        } else if (gap == 0 || (gap > 0) == forward) {
+            way.consider({leave + std::abs(gap) * pieces[to.edge].secondsPerMetre + arrive,
+                          std::abs(gap), true, forward, leave, arrive});
+        }
     }
     return way;
 }
 
-Exit DriveGraph::Data::exitBy(const Snap &from, std::uint32_t node) const
+BestWay DriveGraph::Data::best(const WaySearch &search, const Snap &from, const Snap &to) const
 {
-    const DrivenPiece &piece = pieces[from.edge];
-    const bool byLast = piece.leavesByLast(from.along) && piece.to == node;
-    const bool byFirst = piece.leavesByFirst(from.along) && piece.from == node;
-    const double ahead = piece.metres - from.along;
-    // A loop leads to its one junction both ways; the search began with the shorter.
-    if (byLast && (!byFirst || ahead <= from.along)) {
-        return {true, ahead};
+    BestWay way = direct(from, to);
+    const DrivenPiece &piece = pieces[to.edge];
+    const StopDirections reached = directionsAt(to);
+    for (const bool forward : {true, false}) {
+        const double arrive = reached.arrive[forward];
+        if (!std::isfinite(arrive)) {
+            continue;
+        }
+        const std::uint32_t arc = table.arcOf(to.edge, forward);
+        const double begun = search.secondsTo(arc);
+        if (std::isfinite(begun)) {
+            const double metres = piece.metresTo(to.along, forward);
+            way.consider({begun + metres * piece.secondsPerMetre + arrive,
+                          search.metresTo(arc) + metres, false, forward, 0.0, arrive});
+        }
     }
-    return {false, from.along};
+    return way;
 }
 
 double defaultSpeed(StreetClass kind)
@@ -177,10 +202,11 @@ DriveGraph DriveGraph::build(const std::vector<Street> &streets, const DriveGrap
     DriveGraph graph;
     Data &data = *graph.m_data;
     CutStreets cut = cutStreets(streets, options.joinMetres);
-    data.pieces = drivenPieces(streets, cut);
+    data.pieces = drivenPieces(streets, cut, options.factors);
+    data.rules = cleaned(options.turns);
     if (!data.pieces.empty()) {
-        data.table = arcsOf(data.pieces, cut.nodes.size());
-        const std::vector<char> inside = largestPart(data.pieces, data.table);
+        const std::vector<char> inside = largestPart(data.pieces, cut.nodes.size());
+        data.table = arcTable(data.pieces, inside, cut.nodes.size(), data.rules);
         data.report = reportOn(streets, data.pieces, inside);
         data.index = indexOf(data.pieces, inside);
     }
@@ -199,7 +225,7 @@ const DriveGraphReport &DriveGraph::report() const
     return m_data->report;
 }
 
-std::optional<Snap> DriveGraph::snap(const GeoPoint &place, double maxMetres) const
+std::optional<DriveGraph::Data::Nearest> DriveGraph::Data::nearest(const GeoPoint &place) const
 {
     if (!place.isValid()) {
         return {};
@@ -207,23 +233,41 @@ std::optional<Snap> DriveGraph::snap(const GeoPoint &place, double maxMetres) co
     // The index knows the nearest segments on its own plane; measured here, the first may change
     // with one of those that are nearly as near.
     constexpr unsigned measured = 8;
-    std::optional<LinePosition> best;
-    SegmentRef bestRef;
-    for (const SegmentRef &ref : m_data->index.nearest(place, measured)) {
-        const GeoLine &line = m_data->pieces[ref.line].line;
+    std::optional<Nearest> best;
+    for (const SegmentRef &ref : index.nearest(place, measured)) {
+        const GeoLine &line = pieces[ref.line].line;
         const auto found = nearestOn({line[ref.segment], line[ref.segment + 1]}, place);
-        if (found && (!best || found->offsetMetres < best->offsetMetres)) {
-            best = found;
-            bestRef = ref;
+        if (found && (!best || found->offsetMetres < best->position.offsetMetres)) {
+            best = {*found, ref};
         }
     }
-    if (!best || best->offsetMetres > maxMetres) {
+    return best;
+}
+
+std::optional<Snap> DriveGraph::snap(const GeoPoint &place, double maxMetres) const
+{
+    const auto best = m_data->nearest(place);
+    if (!best || best->position.offsetMetres > maxMetres) {
         return {};
     }
-    const DrivenPiece &piece = m_data->pieces[bestRef.line];
-    best->segment = bestRef.segment;
-    const double along = std::min(distanceAlong(piece.line, *best), piece.metres);
-    return Snap{bestRef.line, along, best->offsetMetres, best->point};
+    const DrivenPiece &piece = m_data->pieces[best->segment.line];
+    LinePosition position = best->position;
+    position.segment = best->segment.segment;
+    const double along = std::min(distanceAlong(piece.line, position), piece.metres);
+    const StreetSide side = sideOf(piece.line[position.segment], piece.line[position.segment + 1],
+                                   place, m_data->rules.middleMetres);
+    return Snap{best->segment.line, along, position.offsetMetres, position.point, side};
+}
+
+std::optional<double> DriveGraph::nearestStreetMetres(const GeoPoint &place) const
+{
+    const auto best = m_data->nearest(place);
+    return best ? std::optional(best->position.offsetMetres) : std::nullopt;
+}
+
+std::size_t DriveGraph::streetOf(const Snap &snap) const
+{
+    return m_data->pieces[snap.edge].street;
 }
 
 std::vector<Way> DriveGraph::waysFrom(const Snap &from, const std::vector<Snap> &to) const
@@ -231,60 +275,65 @@ std::vector<Way> DriveGraph::waysFrom(const Snap &from, const std::vector<Snap> 
     WaySearch &search = threadSearch();
     m_data->search(search, from, to);
     std::vector<Way> ways(to.size());
-    std::vector<std::uint32_t> arcs;
     for (std::size_t i = 0; i < to.size(); ++i) {
         const BestWay best = m_data->best(search, from, to[i]);
         ways[i].seconds = best.seconds;
-        ways[i].metres = best.lastMetres;
-        if (!std::isfinite(best.seconds)) {
-            ways[i].metres = infinite;
-        } else if (best.entry != BestWay::Entry::Direct) {
-            const std::uint32_t exit = search.trace(m_data->table, best.node, arcs);
-            ways[i].metres += m_data->exitBy(from, exit).metres;
-            for (const std::uint32_t arc : arcs) {
-                ways[i].metres += m_data->pieces[m_data->table.arcs[arc].piece].metres;
-            }
-        }
+        ways[i].metres = best.metres;
     }
     return ways;
 }
 
 Way DriveGraph::wayBetween(const Snap &from, const Snap &to) const
 {
-    Way way = waysFrom(from, {to}).front();
-    if (!std::isfinite(way.seconds)) {
-        return way;
-    }
-    const WaySearch &search = threadSearch(); // still holds the search just made
+    WaySearch &search = threadSearch();
+    m_data->search(search, from, {to});
     const BestWay best = m_data->best(search, from, to);
-    const auto append = [&way](const GeoLine &stretch) {
-        for (const GeoPoint &point : stretch) {
+    Way way{best.seconds, best.metres, {}, 0.0, {}};
+    if (std::isfinite(best.seconds)) {
+        m_data->draw(way, search, best, from, to);
+    }
+    return way;
+}
+
+void DriveGraph::Data::draw(Way &way, const WaySearch &search, const BestWay &best,
+                            const Snap &from, const Snap &to) const
+{
+    way.byClass.resize(streetClassCount);
+    const auto drive = [&](std::size_t edge, double begin, double end) {
+        const DrivenPiece &piece = pieces[edge];
+        for (const GeoPoint &point : stretchOf(piece.line, begin, end)) {
             if (way.line.empty() || way.line.back() != point) {
                 way.line.push_back(point);
             }
         }
+        DrivenOnClass &onClass = way.byClass[static_cast<std::size_t>(piece.kind)];
+        onClass.metres += std::abs(end - begin);
+        onClass.seconds += std::abs(end - begin) * piece.secondsPerMetre;
     };
-    const DrivenPiece &first = m_data->pieces[from.edge];
-    const DrivenPiece &last = m_data->pieces[to.edge];
-    if (best.entry == BestWay::Entry::Direct) {
-        append(stretchOf(first.line, from.along, to.along));
+    if (best.isDirect) {
+        drive(from.edge, from.along, to.along);
+        way.turnSeconds = best.leaveSeconds + best.arriveSeconds;
     } else {
         std::vector<std::uint32_t> arcs;
-        const std::uint32_t exit = search.trace(m_data->table, best.node, arcs);
-        const bool atLast = m_data->exitBy(from, exit).atLast;
-        append(stretchOf(first.line, from.along, atLast ? first.metres : 0.0));
+        std::uint32_t before = search.trace(table.arcOf(to.edge, best.isForward), arcs);
+        const bool leavesForward = table.arcs[before].forward != 0;
+        way.turnSeconds = directionsAt(from).leave[leavesForward] + best.arriveSeconds;
+        drive(from.edge, from.along, leavesForward ? pieces[from.edge].metres : 0.0);
+        arcs.push_back(table.arcOf(to.edge, best.isForward));
         for (const std::uint32_t arc : arcs) {
-            const GeoLine &line = m_data->pieces[m_data->table.arcs[arc].piece].line;
-            append(m_data->table.arcs[arc].forward != 0 ? line
-                                                        : GeoLine(line.rbegin(), line.rend()));
+            const DriveArc &driven = table.arcs[before];
+            way.turnSeconds += table.turns[driven.firstTurn + arc - table.first[driven.head]];
+            const bool isForward = table.arcs[arc].forward != 0;
+            const DrivenPiece &piece = pieces[table.arcs[arc].piece];
+            const double begin = isForward ? 0.0 : piece.metres;
+            const double end = isForward ? piece.metres : 0.0;
+            drive(table.arcs[arc].piece, begin, arc == arcs.back() ? to.along : end);
+            before = arc;
         }
-        const bool atFirst = best.entry == BestWay::Entry::AtFirst;
-        append(stretchOf(last.line, atFirst ? 0.0 : last.metres, to.along));
     }
     if (way.line.size() < 2) {
         way.line.push_back(way.line.back());
     }
-    return way;
 }
 
 } // namespace keyround

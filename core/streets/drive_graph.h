@@ -1,13 +1,17 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // The drive graph: streets cut where they meet into arcs with seconds, snapping of places onto
 // it, and the seconds, metres and lines of the ways between places. Seconds are lengths over the
-// layer's speed, or the class's default where the layer gives none; no traffic, no turn costs,
-// nothing for the metres between a place and its street. Junctions: see cut_streets.h.
+// layer's speed, or the class's default where the layer gives none, times the factor of the class,
+// and the seconds of turning; nothing for the metres between a place and its street. Junctions: see
+// cut_streets.h. Turns, U-turns and sides: turn_rules.h. What the seconds of a pair of places can
+// know of the direction in which the truck stands at them, and what not: stop_directions.h.
 #pragma once
 
-#include "core/geo/point.h"
+#include "core/streets/snap.h"
 #include "core/streets/street.h"
+#include "core/streets/turn_rules.h"
 
+#include <array>
 #include <memory>
 #include <optional>
 #include <vector>
@@ -17,15 +21,6 @@ namespace keyround {
 /// Metres per second when a layer gives no speed (common practice, no source): motorway 55 mph,
 /// arterial 35, collector 30, residential and unclassified 25, service road 10, path 5.
 [[nodiscard]] double defaultSpeed(StreetClass kind);
-
-/// Where a place touches the graph: on an arc, part of the way along it.
-struct Snap
-{
-    std::size_t edge = 0;    ///< index of a cut piece of street
-    double along = 0;        ///< metres from the piece's first point
-    double offsetMetres = 0; ///< how far the place lies from the street
-    GeoPoint onStreet;
-};
 
 struct DriveGraphReport
 {
@@ -42,16 +37,32 @@ struct DriveGraphReport
     std::vector<CutOff> cutOff;
 };
 
+/// The part of a way that runs on streets of one class.
+struct DrivenOnClass
+{
+    double metres = 0;
+    double seconds = 0; ///< without turns
+};
+
 struct Way
 {
-    double seconds = 0; ///< infinite when there is no way
-    double metres = 0;  ///< the length of the line (infinite with seconds)
-    GeoLine line;       ///< filled by wayBetween() only
+    double seconds = 0;                 ///< infinite when there is no way
+    double metres = 0;                  ///< the length of the line (infinite with seconds)
+    GeoLine line;                       ///< filled by wayBetween() only, as what follows
+    double turnSeconds = 0;             ///< of `seconds`, those that are not spent driving along
+    std::vector<DrivenOnClass> byClass; ///< one for each StreetClass, in its order
 };
+
+/// Driven seconds are length over speed times the factor of the street's class: 1 until a utility's
+/// own rounds have taught better.
+using ClassFactors = std::array<double, streetClassCount>;
+inline constexpr ClassFactors noClassFactors{1, 1, 1, 1, 1, 1, 1};
 
 struct DriveGraphOptions
 {
     double joinMetres = 1.0; ///< end points this near are one junction (JunctionRule::EndPoints)
+    TurnRules turns = {};
+    ClassFactors factors = noClassFactors; ///< one that is not above zero counts as 1
 };
 
 class DriveGraph
@@ -71,6 +82,12 @@ public:
     /// The nearest drivable piece within reach that belongs to the largest part; empty when the
     /// place is farther than maxMetres from all of them.
     [[nodiscard]] std::optional<Snap> snap(const GeoPoint &place, double maxMetres = 500.0) const;
+
+    /// Metres from a place to the nearest street of the largest part, however far; empty where
+    /// there are no streets or the place is none.
+    [[nodiscard]] std::optional<double> nearestStreetMetres(const GeoPoint &place) const;
+    /// Which of the streets given to build() a place was snapped to.
+    [[nodiscard]] std::size_t streetOf(const Snap &snap) const;
 
     /// Ways from one snapped place to many, without their lines: one bounded search.
     [[nodiscard]] std::vector<Way> waysFrom(const Snap &from, const std::vector<Snap> &to) const;

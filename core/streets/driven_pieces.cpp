@@ -2,14 +2,13 @@
 #include "core/streets/driven_pieces.h"
 
 #include "core/geo/polyline.h"
-#include "core/streets/drive_graph.h"
 
 #include <boost/graph/compressed_sparse_row_graph.hpp>
 #include <boost/graph/strong_components.hpp>
 
 #include <algorithm>
 #include <cmath>
-#include <numeric>
+#include <numbers>
 #include <utility>
 
 namespace keyround {
@@ -22,9 +21,33 @@ double speedOf(const Street &street)
     return std::isfinite(given) && given > 0.0 ? given : defaultSpeed(street.kind);
 }
 
+double factorOf(const ClassFactors &factors, StreetClass kind)
+{
+    const double given = factors[static_cast<std::size_t>(kind)];
+    return std::isfinite(given) && given > 0.0 ? given : 1.0;
+}
+
+double bearingFrom(const GeoPoint &from, const GeoPoint &to)
+{
+    constexpr double radians = std::numbers::pi / 180.0;
+    const double east = (to.longitude - from.longitude) * std::cos(from.latitude * radians);
+    return std::atan2(east, to.latitude - from.latitude);
+}
+
+/// Bearings are taken over the first and last metres: a junction's last half metre of digitising
+/// says nothing of where the truck is going.
+void setBearings(DrivenPiece &piece)
+{
+    constexpr double seenMetres = 10.0;
+    const double seen = std::min(seenMetres, piece.metres);
+    piece.bearingAtFirst = bearingFrom(piece.line.front(), pointAt(piece.line, seen));
+    piece.bearingAtLast = bearingFrom(pointAt(piece.line, piece.metres - seen), piece.line.back());
+}
+
 } // namespace
 
-std::vector<DrivenPiece> drivenPieces(const std::vector<Street> &streets, CutStreets &cut)
+std::vector<DrivenPiece> drivenPieces(const std::vector<Street> &streets, CutStreets &cut,
+                                      const ClassFactors &factors)
 {
     std::vector<DrivenPiece> pieces;
     pieces.reserve(cut.pieces.size());
@@ -34,56 +57,33 @@ std::vector<DrivenPiece> drivenPieces(const std::vector<Street> &streets, CutStr
         piece.from = part.from;
         piece.to = part.to;
         piece.metres = lengthOf(part.line).value;
-        piece.secondsPerMetre = 1.0 / speedOf(street);
+        piece.secondsPerMetre = factorOf(factors, street.kind) / speedOf(street);
         piece.forward = street.oneWay != OneWay::Backward;
         piece.backward = street.oneWay != OneWay::Forward;
+        piece.kind = street.kind;
         piece.street = part.street;
         piece.line = std::move(part.line);
+        setBearings(piece);
         pieces.push_back(std::move(piece));
     }
     return pieces;
 }
 
-ArcTable arcsOf(const std::vector<DrivenPiece> &pieces, std::size_t nodes)
-{
-    ArcTable table;
-    table.first.assign(nodes + 1, 0);
-    for (const DrivenPiece &piece : pieces) {
-        table.first[piece.from + 1] += piece.forward ? 1U : 0U;
-        table.first[piece.to + 1] += piece.backward ? 1U : 0U;
-    }
-    std::partial_sum(table.first.begin(), table.first.end(), table.first.begin());
-    table.arcs.resize(table.first.back());
-    table.tails.resize(table.first.back());
-    std::vector<std::uint32_t> next(table.first.begin(), table.first.end() - 1);
-    for (std::uint32_t i = 0; i < pieces.size(); ++i) {
-        const DrivenPiece &piece = pieces[i];
-        constexpr std::uint32_t pieceMask = 0x7FFFFFFFU; // more pieces than any memory holds
-        const double seconds = piece.metres * piece.secondsPerMetre;
-        if (piece.forward) {
-            table.tails[next[piece.from]] = piece.from;
-            table.arcs[next[piece.from]++] = {seconds, piece.to, i & pieceMask, 1};
-        }
-        if (piece.backward) {
-            table.tails[next[piece.to]] = piece.to;
-            table.arcs[next[piece.to]++] = {seconds, piece.from, i & pieceMask, 0};
-        }
-    }
-    return table;
-}
-
-std::vector<char> largestPart(const std::vector<DrivenPiece> &pieces, const ArcTable &table)
+std::vector<char> largestPart(const std::vector<DrivenPiece> &pieces, std::size_t nodes)
 {
     using Graph = boost::compressed_sparse_row_graph<boost::directedS>;
     std::vector<std::pair<std::uint32_t, std::uint32_t>> ends;
-    ends.reserve(table.arcs.size());
-    for (std::uint32_t node = 0; node < table.nodeCount(); ++node) {
-        for (std::uint32_t a = table.first[node]; a < table.first[node + 1]; ++a) {
-            ends.emplace_back(node, table.arcs[a].head);
+    ends.reserve(2 * pieces.size());
+    for (const DrivenPiece &piece : pieces) {
+        if (piece.forward) {
+            ends.emplace_back(piece.from, piece.to);
+        }
+        if (piece.backward) {
+            ends.emplace_back(piece.to, piece.from);
         }
     }
-    const Graph graph(boost::edges_are_sorted, ends.begin(), ends.end(), table.nodeCount());
-    std::vector<std::uint32_t> part(table.nodeCount(), 0);
+    const Graph graph(boost::edges_are_unsorted_multi_pass, ends.begin(), ends.end(), nodes);
+    std::vector<std::uint32_t> part(nodes, 0);
     const auto parts = boost::strong_components(
         graph,
         boost::make_iterator_property_map(part.begin(), boost::get(boost::vertex_index, graph)));

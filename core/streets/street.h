@@ -7,11 +7,13 @@
 
 #include <QString>
 
+#include <cstddef>
 #include <optional>
 
 namespace keyround {
 
 enum class StreetClass { Unknown, Motorway, Arterial, Collector, Residential, ServiceRoad, Path };
+inline constexpr std::size_t streetClassCount = 7;
 enum class OneWay { No, Forward, Backward };
 /// How the layer says that streets meet: OpenStreetMap by shared nodes, centrelines by end points.
 enum class JunctionRule { SharedNodes, EndPoints };

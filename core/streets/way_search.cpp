@@ -5,16 +5,26 @@
 
 namespace keyround {
 
-void WaySearch::prepare(std::size_t nodes)
+namespace {
+
+constexpr double infinite = std::numeric_limits<double>::infinity();
+
+} // namespace
+
+void WaySearch::prepare(const ArcTable &table)
 {
     m_heap.clear();
-    if (m_labels.size() < nodes) {
-        m_labels.resize(nodes);
-        m_wantedIn.resize(nodes, 0);
+    if (m_labels.size() < table.arcs.size()) {
+        m_labels.resize(table.arcs.size());
+        m_wantedIn.resize(table.arcs.size(), 0);
+    }
+    if (m_bounds.size() < table.first.size()) {
+        m_bounds.resize(table.first.size());
     }
     ++m_search;
     if (m_search == 0) { // after four thousand million searches the numbers begin again
         std::fill(m_labels.begin(), m_labels.end(), Label{});
+        std::fill(m_bounds.begin(), m_bounds.end(), Bound{});
         std::fill(m_wantedIn.begin(), m_wantedIn.end(), 0U);
         m_search = 1;
     }
@@ -23,61 +33,93 @@ void WaySearch::prepare(std::size_t nodes)
 void WaySearch::run(const ArcTable &table, const std::vector<Seed> &seeds,
                     const std::vector<std::uint32_t> &targets)
 {
-    prepare(table.nodeCount());
-    std::size_t wanted = 0;
-    for (const std::uint32_t node : targets) {
-        if (m_wantedIn[node] != m_search) {
-            m_wantedIn[node] = m_search;
-            ++wanted;
+    prepare(table);
+    m_wanted = 0;
+    for (const std::uint32_t arc : targets) {
+        if (m_wantedIn[arc] != m_search) {
+            m_wantedIn[arc] = m_search;
+            ++m_wanted;
         }
     }
     for (const Seed &seed : seeds) {
-        reach(seed.node, seed.seconds, noArc);
+        push({seed.seconds, seed.arc | seedBit});
     }
-    while (!m_heap.empty() && wanted > 0) {
+    // A target is exact once the search has got as far as its seconds. When all have been
+    // reached, the latest of them says how far that is.
+    double until = infinite;
+    bool allReached = false;
+    while (!m_heap.empty()) {
+        if (m_wanted == 0 && !allReached) {
+            allReached = true;
+            until = -infinite;
+            for (const std::uint32_t arc : targets) {
+                until = std::max(until, m_labels[arc].seconds);
+            }
+        }
         const QueueItem item = pop();
-        if (item.seconds > m_labels[item.node].seconds) {
-            continue; // a shorter way to it was found since
+        if (item.seconds >= until) {
+            break;
         }
-        if (m_wantedIn[item.node] == m_search) {
-            m_wantedIn[item.node] = 0;
-            --wanted;
+        const std::uint32_t arc = item.arc & ~seedBit;
+        if (item.seconds >= passedAt(table.arcs[arc].head)) {
+            continue;
         }
-        for (std::uint32_t a = table.first[item.node]; a < table.first[item.node + 1]; ++a) {
-            reach(table.arcs[a].head, item.seconds + table.arcs[a].seconds, a);
-        }
+        if (item.arc != arc) {
+            const auto seed = std::find_if(seeds.begin(), seeds.end(),
+                                           [arc](const Seed &s) { return s.arc == arc; });
+            arrive(table, item, seed->metres);
+        } else if (item.seconds <= m_labels[arc].seconds + table.arcs[arc].seconds) {
+            arrive(table, item, m_labels[arc].metres + table.arcs[arc].metres);
+        } // else the arc was begun sooner than this, as was found since
     }
 }
 
-void WaySearch::reach(std::uint32_t node, double seconds, std::uint32_t arc)
+void WaySearch::arrive(const ArcTable &table, const QueueItem &item, double metres)
 {
-    Label &label = m_labels[node];
-    if (label.seenIn == m_search && label.seconds <= seconds) {
-        return;
+    const DriveArc &arc = table.arcs[item.arc & ~seedBit];
+    const std::uint32_t begin = table.first[arc.head];
+    const std::uint32_t end = table.first[arc.head + 1];
+    double bound = 0;
+    for (std::uint32_t next = begin; next < end; ++next) {
+        const double seconds = item.seconds + table.turns[arc.firstTurn + next - begin];
+        Label &label = m_labels[next];
+        const bool isWanted = m_wantedIn[next] == m_search;
+        const double before = label.seenIn == m_search ? label.seconds : infinite;
+        const DriveArc &driven = table.arcs[next];
+        const double passed = passedAt(driven.head);
+        if (seconds < before) {
+            if (isWanted && label.seenIn != m_search) {
+                --m_wanted;
+            }
+            label = {seconds, metres, item.arc, m_search};
+            if (seconds + driven.seconds < passed) {
+                push({seconds + driven.seconds, next});
+            }
+        }
+        // Later arrivals are of use to an arc only if that is of use to where it leads.
+        if (isWanted || item.seconds + driven.seconds < passed) {
+            bound = std::max(bound, std::min(before, seconds));
+        }
     }
-    label.seenIn = m_search;
-    label.seconds = seconds;
-    label.arc = arc;
-    push({seconds, node});
+    m_bounds[arc.head] = {bound, m_search};
 }
 
-double WaySearch::secondsTo(std::uint32_t node) const
+double WaySearch::secondsTo(std::uint32_t arc) const
 {
-    return node < m_labels.size() && m_labels[node].seenIn == m_search
-               ? m_labels[node].seconds
-               : std::numeric_limits<double>::infinity();
+    return arc < m_labels.size() && m_labels[arc].seenIn == m_search ? m_labels[arc].seconds
+                                                                     : infinite;
 }
 
-std::uint32_t WaySearch::trace(const ArcTable &table, std::uint32_t node,
-                               std::vector<std::uint32_t> &arcs) const
+std::uint32_t WaySearch::trace(std::uint32_t arc, std::vector<std::uint32_t> &arcs) const
 {
     arcs.clear();
-    while (m_labels[node].arc < table.arcs.size()) {
-        arcs.push_back(m_labels[node].arc);
-        node = table.tails[m_labels[node].arc];
+    std::uint32_t before = m_labels[arc].before;
+    while ((before & seedBit) == 0) {
+        arcs.push_back(before);
+        before = m_labels[before].before;
     }
     std::reverse(arcs.begin(), arcs.end());
-    return node;
+    return before & ~seedBit;
 }
 
 void WaySearch::push(QueueItem item)
