@@ -124,7 +124,7 @@ Outcome<Round> dayFrom(const QCommandLineParser &parser, Session &session)
     day.date = session.today();
     day.crew = parser.value(QStringLiteral("crew"));
     if (day.crew.isEmpty()) {
-        day.crew = session.settings().crews.value(0);
+        day.crew = crewNames(session.settings()).value(0);
     }
     const auto shift = shiftFrom(parser.value(QStringLiteral("shift")), session.settings().shift);
     if (!shift) {

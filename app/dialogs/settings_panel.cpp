@@ -144,14 +144,17 @@ QWidget *SettingsPanel::buildDayPage()
     addTime(tr("Shift ends"), [](ProjectSettings &s) -> QTime & { return s.shift.to; });
     addLine(
         form, tr("Crews"),
-        [](const ProjectSettings &settings) { return settings.crews.join(QStringLiteral(", ")); },
+        [](const ProjectSettings &settings) {
+            return crewNames(settings).join(QStringLiteral(", "));
+        },
         [](ProjectSettings &settings, const QString &text) -> Status {
-            QStringList crews;
-            for (const QString &crew : text.split(QLatin1Char(','), Qt::SkipEmptyParts)) {
-                crews << crew.trimmed();
+            std::vector<Crew> crews;
+            for (const QString &name : text.split(QLatin1Char(','), Qt::SkipEmptyParts)) {
+                if (!name.trimmed().isEmpty()) {
+                    crews.push_back(crewNamed(settings, name.trimmed()));
+                }
             }
-            crews.removeAll(QString());
-            if (crews.isEmpty()) {
+            if (crews.empty()) {
                 return fail(ErrorCode::BadInput, tr("Name at least one crew."));
             }
             settings.crews = crews;

@@ -62,7 +62,7 @@ void StopPage::gatherDesk(const ValveId &valve, const RoundId &round)
     m_desk.round = round;
     m_desk.place = 0;
     m_desk.of = 0;
-    m_desk.crew = session.settings().crews.value(0);
+    m_desk.crew = crewNames(session.settings()).value(0);
     if (const Round *day = session.round(round)) {
         const auto at = std::ranges::find(day->stops, valve);
         m_desk.place = at == day->stops.end() ? 0 : static_cast<int>(at - day->stops.begin()) + 1;

@@ -279,7 +279,7 @@ void RoundBar::refresh()
     m_to->setStored(timeText(round.shift.to));
     m_start->setStored(endText(round.start));
     m_finish->setStored(endText(round.finish));
-    QStringList crews = m_session.settings().crews;
+    QStringList crews = crewNames(m_session.settings());
     if (!round.crew.isEmpty() && !crews.contains(round.crew)) {
         crews << round.crew;
     }

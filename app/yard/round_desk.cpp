@@ -40,15 +40,7 @@ RoundDesk::RoundDesk(Session &session, QObject *parent) : QObject(parent), m_ses
 Round RoundDesk::blank() const
 {
     const ProjectSettings &settings = m_session.settings();
-    Round made;
-    made.date = m_session.today();
-    made.crew = settings.crews.isEmpty() ? QString() : settings.crews.first();
-    made.shift = settings.shift;
-    if (settings.yard) {
-        made.start = *settings.yard;
-        made.finish = *settings.yard;
-    }
-    return made;
+    return emptyRound(settings, crewNames(settings).value(0), m_session.today());
 }
 
 bool RoundDesk::canChange() const

@@ -14,11 +14,11 @@ namespace keyround {
 struct Crew
 {
     QString name;
-    std::optional<GeoPoint> yard;       ///< its own; empty: the project's
-    std::optional<Shift> shift;         ///< its own; empty: the project's
-    QStringList skills;                 ///< the utility's own words: "geared gate", "large valves"
+    std::optional<GeoPoint> yard = {};  ///< its own; empty: the project's
+    std::optional<Shift> shift = {};    ///< its own; empty: the project's
+    QStringList skills = {};            ///< the utility's own words: "geared gate", "large valves"
     QList<int> weekdays{1, 2, 3, 4, 5}; ///< 1 Monday to 7 Sunday
-    QList<QDate> daysOff;
+    QList<QDate> daysOff = {};
     friend bool operator==(const Crew &, const Crew &) = default;
 };
 [[nodiscard]] bool worksOn(const Crew &crew, const QDate &date);

@@ -81,6 +81,7 @@ const std::vector<Migration> &shippedMigrations()
         steps.push_back(
             {1, splitScript(resourceText(QStringLiteral("0001_first.sql"))) +
                     splitScript(resourceText(QStringLiteral("0001_first.sqlite.sql")))});
+        steps.push_back({2, splitScript(resourceText(QStringLiteral("0002_round_decisions.sql")))});
         return steps;
     }();
     return migrations;

@@ -2,30 +2,55 @@
 #include "core/storage/round_store.h"
 
 #include "core/storage/codes.h"
+#include "core/storage/day_json.h"
 #include "core/storage/project.h"
 #include "core/storage/statement.h"
 
+#include <QJsonDocument>
 #include <QSet>
 
 namespace keyround {
 
 namespace {
 
-const QString timeFormat = QStringLiteral("HH:mm:ss.zzz");
-
 const QString columns = QStringLiteral("id, held_on, crew, shift_from, shift_to, start_latitude, "
-                                       "start_longitude, finish_latitude, finish_longitude, state");
+                                       "start_longitude, finish_latitude, finish_longitude, state, "
+                                       "breaks, first_pinned, last_pinned, told");
+
+QString breaksText(const std::vector<ShiftBreak> &breaks)
+{
+    return QString::fromUtf8(QJsonDocument(toJson(breaks)).toJson(QJsonDocument::Compact));
+}
+
+Status readBreaks(const QString &text, Round &round)
+{
+    const QJsonDocument document = QJsonDocument::fromJson(text.toUtf8());
+    if (!document.isArray()) {
+        return fail(ErrorCode::Damaged,
+                    QStringLiteral("The breaks of the round of %1 (%2) cannot be read: they were "
+                                   "damaged on the disk. Keep this file, and open the newest "
+                                   "back-up.")
+                        .arg(round.date.toString(Qt::ISODate), round.crew));
+    }
+    return breaksFromJson(document.array()).map([&round](std::vector<ShiftBreak> &&breaks) {
+        round.breaks = std::move(breaks);
+    });
+}
 
 Status readRound(const Statement &row, Round &round)
 {
     round.id = RoundId::fromText(row.text(0));
     round.date = QDate::fromString(row.text(1), Qt::ISODate);
     round.crew = row.text(2);
-    round.shift = Shift{QTime::fromString(row.text(3), timeFormat),
-                        QTime::fromString(row.text(4), timeFormat)};
+    round.shift = Shift{storedTimeFrom(row.text(3)), storedTimeFrom(row.text(4))};
     round.start = row.place(5);
     round.finish = row.place(7);
-    return fromKey(row.text(9), round.state);
+    round.firstIsPinned = row.truth(11);
+    round.lastIsPinned = row.truth(12);
+    round.isTold = row.truth(13);
+    return fromKey(row.text(9), round.state).and_then([&] {
+        return readBreaks(row.text(10), round);
+    });
 }
 
 template <typename... Values>
@@ -42,15 +67,22 @@ Result<std::vector<Round>> readRounds(const QString &connection, const QString &
     }
     Result<Statement> stops = Statement::prepare(
         connection,
-        QStringLiteral(
-            "SELECT valve_id FROM round_stops WHERE round_id = ? ORDER BY place_in_order"));
+        QStringLiteral("SELECT valve_id, must_go, held_to_next FROM round_stops WHERE round_id = ? "
+                       "ORDER BY place_in_order"));
     if (!stops) {
         return tl::unexpected(stops.error());
     }
     for (Round &round : *rounds) {
         const Status status = stops->run(round.id.text()).and_then([&] {
             return stops->each([&round](const Statement &row) -> Status {
-                round.stops.push_back(ValveId::fromText(row.text(0)));
+                const ValveId valve = ValveId::fromText(row.text(0));
+                round.stops.push_back(valve);
+                if (row.truth(1)) {
+                    round.mustGo.insert(valve);
+                }
+                if (row.truth(2)) {
+                    round.heldToNext.insert(valve);
+                }
                 return {};
             });
         });
@@ -72,6 +104,11 @@ Status checkRound(const Round &round)
         !round.shift.to.isValid()) {
         return fail(ErrorCode::BadInput,
                     QStringLiteral("A round was not stored: it needs an id, a date and a shift."));
+    }
+    for (const ShiftBreak &each : round.breaks) {
+        if (Status sound = checkBreak(each); !sound) {
+            return sound;
+        }
     }
     QSet<ValveId> seen;
     for (const ValveId &valve : round.stops) {
@@ -97,14 +134,17 @@ Status finishedStays(const Round &round)
 Status putStops(const QString &connection, const Round &round)
 {
     Result<Statement> insert = Statement::prepare(
-        connection, QStringLiteral("INSERT INTO round_stops (round_id, place_in_order, valve_id) "
-                                   "VALUES (?, ?, ?)"));
+        connection, QStringLiteral("INSERT INTO round_stops (round_id, place_in_order, valve_id, "
+                                   "must_go, held_to_next) VALUES (?, ?, ?, ?, ?)"));
     if (!insert) {
         return tl::unexpected(insert.error());
     }
     int place = 0;
     for (const ValveId &valve : round.stops) {
-        if (Status status = insert->run(round.id.text(), ++place, valve.text()); !status) {
+        if (Status status =
+                insert->run(round.id.text(), ++place, valve.text(), round.mustGo.contains(valve),
+                            round.heldToNext.contains(valve));
+            !status) {
             return status;
         }
     }
@@ -113,22 +153,25 @@ Status putStops(const QString &connection, const Round &round)
 
 Status putRound(const QString &connection, const Round &round)
 {
-    return runOnce(connection,
-                   QStringLiteral("INSERT INTO rounds (%1) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?) "
-                                  "ON CONFLICT (id) DO UPDATE SET held_on = excluded.held_on, "
-                                  "crew = excluded.crew, shift_from = excluded.shift_from, "
-                                  "shift_to = excluded.shift_to, "
-                                  "start_latitude = excluded.start_latitude, "
-                                  "start_longitude = excluded.start_longitude, "
-                                  "finish_latitude = excluded.finish_latitude, "
-                                  "finish_longitude = excluded.finish_longitude, "
-                                  "state = excluded.state")
-                       .arg(columns),
-                   round.id.text(), round.date.toString(Qt::ISODate), round.crew,
-                   round.shift.from.toString(timeFormat), round.shift.to.toString(timeFormat),
-                   latitudeColumn(round.start), longitudeColumn(round.start),
-                   latitudeColumn(round.finish), longitudeColumn(round.finish),
-                   storedKey(round.state));
+    return runOnce(
+        connection,
+        QStringLiteral("INSERT INTO rounds (%1) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, "
+                       "?, ?, ?, ?) "
+                       "ON CONFLICT (id) DO UPDATE SET held_on = excluded.held_on, "
+                       "crew = excluded.crew, shift_from = excluded.shift_from, "
+                       "shift_to = excluded.shift_to, "
+                       "start_latitude = excluded.start_latitude, "
+                       "start_longitude = excluded.start_longitude, "
+                       "finish_latitude = excluded.finish_latitude, "
+                       "finish_longitude = excluded.finish_longitude, "
+                       "state = excluded.state, breaks = excluded.breaks, "
+                       "first_pinned = excluded.first_pinned, "
+                       "last_pinned = excluded.last_pinned, told = excluded.told")
+            .arg(columns),
+        round.id.text(), round.date.toString(Qt::ISODate), round.crew, storedTime(round.shift.from),
+        storedTime(round.shift.to), latitudeColumn(round.start), longitudeColumn(round.start),
+        latitudeColumn(round.finish), longitudeColumn(round.finish), storedKey(round.state),
+        breaksText(round.breaks), round.firstIsPinned, round.lastIsPinned, round.isTold);
 }
 
 // How many rows of a table belong to the round.

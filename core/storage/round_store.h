@@ -19,6 +19,7 @@ public:
     [[nodiscard]] Result<std::vector<Round>> all() const; ///< newest date first
     [[nodiscard]] Result<Round> byId(const RoundId &id) const;
     /// Adds the round, or rewrites it with its stops when it is there. A finished round is refused.
+    /// Must-go and held are kept for stops of the round only.
     [[nodiscard]] Status put(const Round &round);
     [[nodiscard]] Status setState(const RoundId &id, RoundState state);
     /// Only a planned round without visits can go (undo of making it).

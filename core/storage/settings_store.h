@@ -1,13 +1,15 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// What the project has been told: units, utility, policy, tolerances, times, yard, and the column
-// matches of past imports.
+// What the project has been told: units, utility, policy, tolerances, times, yard, crews, breaks,
+// busy hours, skills, holidays, what was learned of times, and the column matches of past imports.
 #pragma once
 
 #include "core/common/result.h"
+#include "core/dayplan/crew.h"
+#include "core/dayplan/learned_times.h"
 #include "core/dayplan/plan.h"
-#include "core/dayplan/round.h"
 #include "core/fieldlog/judgement.h"
 #include "core/schedule/policy.h"
+#include "core/workzone/busy_hours.h"
 
 #include <QMap>
 
@@ -22,13 +24,28 @@ struct ProjectSettings
     UnitSystem units = UnitSystem::Us;
     QString utility;              ///< the utility's name, for sheets
     std::optional<GeoPoint> yard; ///< where rounds start and finish unless told otherwise
-    QStringList crews{QStringLiteral("Crew 1")};
+    std::vector<Crew> crews{Crew{.name = QStringLiteral("Crew 1")}};
     Shift shift;
+    std::vector<ShiftBreak> breaks{ShiftBreak{}};
+    std::vector<BusyHours> busyHours;
+    std::vector<SkillNeed> skillNeeds;
+    QList<QDate> holidays; ///< nobody works, whatever a crew's weekdays are
+    /// Working days between telling customers and shutting them off (common practice, no source).
+    int noticeWorkingDays = 3;
+    LearnedTimes learned;
     StopTimes stopTimes;
     TravelSettings travel;
     Tolerance tolerance;
     Policy policy = startingPolicy();
 };
+
+[[nodiscard]] QStringList crewNames(const ProjectSettings &settings);
+/// The crew of this name, in any case; one that only has the name where the project knows none.
+[[nodiscard]] Crew crewNamed(const ProjectSettings &settings, const QString &name);
+/// A round of the crew on the day, without stops and without an id: the crew's own shift and yard
+/// where it has them, else the project's; the project's breaks.
+[[nodiscard]] Round emptyRound(const ProjectSettings &settings, const QString &crew,
+                               const QDate &date);
 
 class SettingsStore
 {

@@ -253,7 +253,8 @@ ProjectSettings townSettings(ProjectSettings settings)
 {
     settings.utility = QStringLiteral("Water Department of an invented small town");
     settings.yard = at(-90, -60);
-    settings.crews = QStringList{QStringLiteral("Crew 1"), QStringLiteral("Crew 2")};
+    settings.crews = {Crew{.name = QStringLiteral("Crew 1")},
+                      Crew{.name = QStringLiteral("Crew 2")}};
     PolicyRule critical;
     critical.name = QStringLiteral("Critical customers");
     critical.criticalOnly = true;

@@ -1,7 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// The road from one schema to the next, walked with a made-up second step.
+// The road from one schema to the next: the shipped steps, and a made-up one after them.
 #include "core/storage/connection.h"
 #include "core/storage/migration.h"
+#include "core/storage/round_store.h"
 #include "tests/core/storage/fixtures.h"
 
 #include <QDir>
@@ -28,6 +29,7 @@ class TestMigration : public QObject
 private Q_SLOTS:
     void init();
     void stepsCountFromOne();
+    void roundsOfSchemaOneAreKept();
     void nextStepIsTakenOnceAfterACopy();
     void failedStepLeavesTheFileAtItsSchema();
     void copyThatCannotBeMadeStopsTheStep();
@@ -57,6 +59,45 @@ void TestMigration::stepsCountFromOne()
         QVERIFY(!step.statements.isEmpty());
     }
     QCOMPARE(currentSchemaVersion(), expected);
+}
+
+void TestMigration::roundsOfSchemaOneAreKept()
+{
+    const QString path = m_folder->filePath(QStringLiteral("old.keyround"));
+    const ValveId valve{newUuid7(someDay)};
+    const RoundId round{newUuid7(someDay)};
+    std::vector<Migration> first{shippedMigrations().front()};
+    first.front().statements
+        << QStringLiteral("INSERT INTO valves VALUES ('%1', '0007', NULL, NULL, '', '', NULL, 32, "
+                          "'gate', NULL, 'clockwise', 'open', 'main_line', NULL, '', '', '', '', "
+                          "0)")
+               .arg(valve.text())
+        << QStringLiteral("INSERT INTO rounds VALUES ('%1', '2025-06-16', 'Crew 1', "
+                          "'07:00:00.000', '15:30:00.000', 40.1, -88.2, 40.1, -88.2, 'finished')")
+               .arg(round.text())
+        << QStringLiteral("INSERT INTO round_stops VALUES ('%1', 1, '%2')")
+               .arg(round.text(), valve.text());
+    {
+        VERIFY_OK(Connection::create(path, first));
+    }
+    QCOMPARE(bytesOf(path)[63], '\1');
+    {
+        const auto project = Project::open(path);
+        VERIFY_OK(project);
+        const auto kept = (*project)->rounds().byId(round);
+        VERIFY_OK(kept);
+        Round expected;
+        expected.id = round;
+        expected.date = QDate(2025, 6, 16);
+        expected.crew = QStringLiteral("Crew 1");
+        expected.start = expected.finish = GeoPoint{40.1, -88.2};
+        expected.state = RoundState::Finished;
+        expected.stops = {valve};
+        QVERIFY(*kept == expected);
+        QVERIFY((*project)->verify().value().isEmpty());
+    }
+    QCOMPARE(bytesOf(path)[63], static_cast<char>(currentSchemaVersion()));
+    QCOMPARE(bytesOf(m_folder->filePath(QStringLiteral("old.schema-1.keyround")))[63], '\1');
 }
 
 void TestMigration::nextStepIsTakenOnceAfterACopy()

@@ -4,6 +4,8 @@
 
 #include <QTest>
 
+#include <limits>
+
 using namespace keyround;
 using namespace keyround::fixtures;
 
@@ -50,6 +52,10 @@ Round TestRoundStore::someRound(const QDate &date) const
     round.shift = Shift{QTime(6, 45), QTime(15, 15, 30, 5)};
     round.start = GeoPoint{40.1, -88.2};
     round.stops = {m_valves[2].id, m_valves[0].id, m_valves[1].id};
+    round.breaks = {ShiftBreak{QTime(9, 0), QTime(9, 30), 10.5}, ShiftBreak{}};
+    round.mustGo = {m_valves[0].id};
+    round.heldToNext = {m_valves[2].id, m_valves[0].id};
+    round.lastIsPinned = true;
     return round;
 }
 
@@ -59,6 +65,12 @@ void TestRoundStore::everyFieldSurvivesReopening()
     Round late = someRound(QDate(2025, 6, 16));
     late.state = RoundState::UnderWay;
     late.stops.clear();
+    late.mustGo.clear();
+    late.heldToNext.clear();
+    late.breaks.clear();
+    late.firstIsPinned = true;
+    late.lastIsPinned = false;
+    late.isTold = true;
     VERIFY_OK(m_project->rounds().put(early));
     VERIFY_OK(m_project->rounds().put(late));
     m_project.reset();
@@ -78,7 +90,20 @@ void TestRoundStore::putRewritesWithItsStops()
     round.stops = {m_valves[1].id, m_valves[2].id};
     round.crew = QStringLiteral("Crew 2");
     round.finish = GeoPoint{41, -89};
+    round.breaks.pop_back();
+    round.firstIsPinned = true;
+    round.lastIsPinned = false;
+    round.isTold = true;
+    round.mustGo = {m_valves[1].id};
+    round.heldToNext = {m_valves[1].id};
     VERIFY_OK(m_project->rounds().put(round));
+    QVERIFY(m_project->rounds().all().value() == std::vector{round});
+
+    // What was decided of a stop that is taken out goes with it.
+    round.stops = {m_valves[2].id};
+    VERIFY_OK(m_project->rounds().put(round));
+    round.mustGo.clear();
+    round.heldToNext.clear();
     QVERIFY(m_project->rounds().all().value() == std::vector{round});
 }
 
@@ -134,7 +159,12 @@ void TestRoundStore::whatCannotBeARoundIsRefused()
     stranger.stops.push_back(ValveId{newUuid7(someDay)});
     Round offTheGlobe = someRound(QDate(2025, 6, 16));
     offTheGlobe.start = GeoPoint{0, 200};
-    for (const Round &round : {noId, noDate, noShift, twice, stranger, offTheGlobe}) {
+    Round backwardBreak = someRound(QDate(2025, 6, 16));
+    backwardBreak.breaks.front().earliest = QTime(10, 0);
+    Round endlessBreak = someRound(QDate(2025, 6, 16));
+    endlessBreak.breaks.front().minutes = std::numeric_limits<double>::infinity();
+    for (const Round &round :
+         {noId, noDate, noShift, twice, stranger, offTheGlobe, backwardBreak, endlessBreak}) {
         const Status refused = m_project->rounds().put(round);
         QVERIFY(!refused);
         QCOMPARE(refused.error().code, ErrorCode::BadInput);

@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
+#include "core/storage/connection.h"
 #include "core/storage/settings_store.h"
 #include "tests/core/storage/fixtures.h"
 
@@ -9,6 +10,37 @@
 using namespace keyround;
 using namespace keyround::fixtures;
 
+namespace {
+
+std::vector<Crew> twoCrews()
+{
+    Crew plain;
+    plain.name = QStringLiteral("Crew <A>");
+    Crew own;
+    own.name = awkwardText();
+    own.yard = GeoPoint{40.1, -88.2};
+    own.shift = Shift{QTime(6, 0), QTime(14, 0, 0, 7)};
+    own.skills = {QStringLiteral("geared gate"), awkwardText()};
+    own.weekdays = {2, 3, 6};
+    own.daysOff = {QDate(2026, 7, 3), QDate(2026, 7, 6)};
+    return {plain, own};
+}
+
+LearnedTimes someLearned()
+{
+    LearnedTimes learned;
+    learned.secondsPerTurn = {3.5, 40, 3.25, 4.125, std::nullopt};
+    learned.stops = {{{ValveType::Gate, SizeClass::UpTo8, StreetClass::Residential},
+                      {11.5, 12, 9.5, 14.25, 10.0}},
+                     {{ValveType::Butterfly, SizeClass::From16, StreetClass::Unknown},
+                      {std::nullopt, 3, 40, 80, std::nullopt}}};
+    learned.driving = {{StreetClass::Arterial, 7, {1.375, 20, 1.25, 1.5, std::nullopt}},
+                       {StreetClass::Unknown, -1, {std::nullopt, 0, 0, 0, 1.125}}};
+    return learned;
+}
+
+} // namespace
+
 class TestSettingsStore : public QObject
 {
     Q_OBJECT
@@ -16,6 +48,8 @@ class TestSettingsStore : public QObject
 private Q_SLOTS:
     void newProjectHasTheDefaults();
     void everySettingSurvivesReopening();
+    void crewsOfSchemaOneAreRead();
+    void emptyRoundTakesTheCrewsOwn();
     void whatCannotBeReadBackIsRefused();
     void columnMatchesAreKeptByLayout();
 };
@@ -31,7 +65,10 @@ void TestSettingsStore::newProjectHasTheDefaults()
     const ProjectSettings defaults;
     QCOMPARE(loaded->units, UnitSystem::Us);
     QVERIFY(!loaded->yard);
-    QCOMPARE(loaded->crews, defaults.crews);
+    QCOMPARE(crewNames(*loaded), QStringList{QStringLiteral("Crew 1")});
+    QVERIFY(loaded->breaks == (std::vector{ShiftBreak{QTime(11, 30), QTime(13, 0), 30}}));
+    QVERIFY(loaded->busyHours.empty() && loaded->skillNeeds.empty() && loaded->holidays.empty());
+    QVERIFY(loaded->learned == LearnedTimes{});
     QVERIFY(loaded->shift == defaults.shift);
     QVERIFY(loaded->stopTimes == defaults.stopTimes);
     QVERIFY(loaded->policy == defaults.policy);
@@ -50,7 +87,22 @@ void TestSettingsStore::everySettingSurvivesReopening()
     wanted.units = UnitSystem::Metric;
     wanted.utility = awkwardText();
     wanted.yard = GeoPoint{40.123456789012345, -88.98765432109876};
-    wanted.crews = {QStringLiteral("Crew <A>"), QStringLiteral("Crew 2")};
+    wanted.crews = twoCrews();
+    wanted.breaks = {ShiftBreak{QTime(9, 0), QTime(9, 45), 12.5}, ShiftBreak{}};
+    wanted.busyHours = {
+        BusyHours{QString(),
+                  {StreetClass::Arterial, StreetClass::Motorway},
+                  {1, 2, 7},
+                  QTime(7, 0),
+                  QTime(9, 0),
+                  QStringLiteral("commuters")},
+        BusyHours{awkwardText(), {}, {}, QTime(0, 0), QTime(23, 59, 59, 999), QString()}};
+    wanted.skillNeeds = {
+        SkillNeed{QStringLiteral("large valves"), NominalSize::ofInches(16), {}},
+        SkillNeed{awkwardText(), std::nullopt, {ValveType::GearedGate, ValveType::Butterfly}}};
+    wanted.holidays = {QDate(2026, 12, 25), QDate(2028, 2, 29)};
+    wanted.noticeWorkingDays = 5;
+    wanted.learned = someLearned();
     wanted.shift = Shift{QTime(22, 0, 0, 1), QTime(6, 30)};
     wanted.stopTimes = StopTimes{1.1, 2.2, 3, 4.4, NominalSize{55}, 6.6};
     wanted.travel = TravelSettings{1.0 / 3.0, 8.5, 123.25};
@@ -79,7 +131,13 @@ void TestSettingsStore::everySettingSurvivesReopening()
     QCOMPARE(loaded->units, wanted.units);
     QCOMPARE(loaded->utility, wanted.utility);
     QVERIFY(loaded->yard == wanted.yard);
-    QCOMPARE(loaded->crews, wanted.crews);
+    QVERIFY(loaded->crews == wanted.crews);
+    QVERIFY(loaded->breaks == wanted.breaks);
+    QVERIFY(loaded->busyHours == wanted.busyHours);
+    QVERIFY(loaded->skillNeeds == wanted.skillNeeds);
+    QCOMPARE(loaded->holidays, wanted.holidays);
+    QCOMPARE(loaded->noticeWorkingDays, wanted.noticeWorkingDays);
+    QVERIFY(loaded->learned == wanted.learned);
     QVERIFY(loaded->shift == wanted.shift);
     QVERIFY(loaded->stopTimes == wanted.stopTimes);
     QCOMPARE(loaded->travel.detourFactor, wanted.travel.detourFactor);
@@ -88,6 +146,46 @@ void TestSettingsStore::everySettingSurvivesReopening()
     QCOMPARE(loaded->tolerance.turns.value, wanted.tolerance.turns.value);
     QCOMPARE(loaded->tolerance.share, wanted.tolerance.share);
     QVERIFY(loaded->policy == wanted.policy);
+}
+
+// A file of schema 1 holds the crews' names alone, and no breaks: it takes the usual ones.
+void TestSettingsStore::crewsOfSchemaOneAreRead()
+{
+    const QTemporaryDir folder;
+    const QString path = folder.filePath(QStringLiteral("town.keyround"));
+    std::vector<Migration> first{shippedMigrations().front()};
+    first.front().statements << QStringLiteral("INSERT INTO settings (name, content) VALUES "
+                                               "('crews', '{\"names\":[\"North\",\"South\"]}')");
+    {
+        VERIFY_OK(Connection::create(path, first));
+    }
+    const auto project = Project::open(path);
+    VERIFY_OK(project);
+    const auto loaded = (*project)->settings().load();
+    VERIFY_OK(loaded);
+    QCOMPARE(crewNames(*loaded), (QStringList{QStringLiteral("North"), QStringLiteral("South")}));
+    QCOMPARE(loaded->crews.front().weekdays, (QList<int>{1, 2, 3, 4, 5}));
+    QCOMPARE(loaded->breaks.size(), size_t{1});
+    VERIFY_OK((*project)->settings().save(*loaded));
+    QVERIFY((*project)->settings().load()->crews == loaded->crews);
+}
+
+void TestSettingsStore::emptyRoundTakesTheCrewsOwn()
+{
+    ProjectSettings settings;
+    settings.yard = GeoPoint{40, -88};
+    settings.crews = twoCrews();
+    const QDate day(2026, 7, 6);
+    const Round plain = emptyRound(settings, QStringLiteral("crew <a>"), day);
+    QCOMPARE(plain.crew, QStringLiteral("Crew <A>"));
+    QCOMPARE(plain.date, day);
+    QVERIFY(plain.shift == settings.shift && plain.breaks == settings.breaks);
+    QVERIFY(plain.start == settings.yard && plain.finish == settings.yard);
+    const Round own = emptyRound(settings, settings.crews[1].name, day);
+    QVERIFY(own.shift == settings.crews[1].shift && own.start == settings.crews[1].yard);
+    const Round stranger = emptyRound(settings, QStringLiteral("Night"), day);
+    QCOMPARE(stranger.crew, QStringLiteral("Night"));
+    QVERIFY(stranger.shift == settings.shift && stranger.stops.empty() && stranger.id.isNull());
 }
 
 void TestSettingsStore::whatCannotBeReadBackIsRefused()
@@ -103,7 +201,28 @@ void TestSettingsStore::whatCannotBeReadBackIsRefused()
     ProjectSettings namelessPolicy;
     namelessPolicy.policy = Policy{};
     namelessPolicy.policy.rules.resize(1);
-    for (const ProjectSettings &wrong : {offTheGlobe, noShift, namelessPolicy}) {
+    ProjectSettings sameCrewTwice;
+    sameCrewTwice.crews = {Crew{.name = QStringLiteral("Crew 1")},
+                           Crew{.name = QStringLiteral("crew 1 ")}};
+    ProjectSettings namelessCrew;
+    namelessCrew.crews.resize(2);
+    ProjectSettings eighthWeekday;
+    eighthWeekday.crews.front().weekdays = {8};
+    ProjectSettings crewOffTheGlobe;
+    crewOffTheGlobe.crews.front().yard = GeoPoint{91, 0};
+    ProjectSettings noMinutes;
+    noMinutes.breaks.front().minutes = 0;
+    ProjectSettings backwardHours;
+    backwardHours.busyHours = {BusyHours{{}, {}, {}, QTime(9, 0), QTime(7, 0), {}}};
+    ProjectSettings namelessSkill;
+    namelessSkill.skillNeeds.resize(1);
+    ProjectSettings noDay;
+    noDay.holidays = {QDate()};
+    ProjectSettings noNumber;
+    noNumber.learned.secondsPerTurn.set = std::nan("");
+    for (const ProjectSettings &wrong :
+         {offTheGlobe, noShift, namelessPolicy, sameCrewTwice, namelessCrew, eighthWeekday,
+          crewOffTheGlobe, noMinutes, backwardHours, namelessSkill, noDay, noNumber}) {
         const Status refused = (*project)->settings().save(wrong);
         QVERIFY(!refused);
         QCOMPARE(refused.error().code, ErrorCode::BadInput);
