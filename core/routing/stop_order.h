@@ -1,13 +1,17 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// The order of a round's stops: nearest neighbour, then 2-opt and Or-opt until neither helps, then
-// kicks out of that state and again (Martin, Otto and Felten 1991; Or 1976; Croes 1958). Works on
-// a table of seconds and knows nothing of valves or streets. The same input gives the same answer.
-// Never longer than nearest neighbour. Where a stop cannot be reached and left again by any order,
-// it is put after the others, and the seconds are infinite.
+// The order of a round's stops. Works on a table of seconds and knows nothing of valves or
+// streets. Up to 12 things to order are solved exactly; more are searched by deep exchanges of
+// hops and kicks out of their dead ends (tour_search.h). Never longer than nearest neighbour.
+// Where a stop cannot be reached and left again by any order, it is put after the others (before
+// what is pinned last), and the seconds are infinite.
+//
+// The same input gives the same answer on every machine, unless a budget of milliseconds is set.
 #pragma once
 
+#include "core/common/progress.h"
 #include "core/routing/matrix.h"
 
+#include <cstdint>
 #include <optional>
 #include <vector>
 
@@ -21,10 +25,17 @@ struct OrderRequest
     std::optional<std::size_t> finish;
     /// What is to be visited (start and finish are not among them).
     std::vector<std::size_t> stops;
-    /// How long to go on after 2-opt and Or-opt: 0 stops there. At the default, 30 rounds of 20 to
-    /// 100 stops on an invented grid with one-ways lay 0.003 % above the best orders known for them
-    /// on average and 0.09 % at worst (3.2 % and 11 % without kicks); 40 stops took 26 ms.
+    /// Stretches of stops that follow each other in this order, with nothing between them.
+    std::vector<std::vector<std::size_t>> locked;
+    std::vector<std::size_t> pinnedFirst; ///< right after the start, in this order
+    std::vector<std::size_t> pinnedLast;  ///< right before the finish (or the open end)
+    /// How long to search: kicks for every stop; 0 ends in the first dead end.
     std::size_t kicksPerStop = 40;
+    /// When above 0, the search goes on for this long by the clock instead of counting kicks. What
+    /// it finds then depends on the machine and on what else that machine does.
+    double budgetMilliseconds = 0;
+    /// Of the search's dice.
+    std::uint64_t seed = 1;
 };
 
 struct StopOrder
@@ -33,7 +44,9 @@ struct StopOrder
     double seconds = 0; ///< start to finish, driving only; infinite when there is no way
 };
 
-[[nodiscard]] StopOrder bestOrder(const Matrix &seconds, const OrderRequest &request);
+/// When `progress` cancels, the best order found until then is the answer.
+[[nodiscard]] StopOrder bestOrder(const Matrix &seconds, const OrderRequest &request,
+                                  const Progress &progress = {});
 
 /// The seconds of a given order.
 [[nodiscard]] double secondsOf(const Matrix &seconds, const OrderRequest &request,
