@@ -33,6 +33,7 @@ enum class NetworkNoteKind {
     HydrantNotPlaced,
     ServiceNotPlaced,
     ServiceMainUnknown, ///< names a main that is not there; put on the nearest
+    ServiceFarFromItsMain,
     SourceNotPlaced,
     FixNotUsed, ///< a decision by hand whose numbers are gone or that cannot be done
 };
