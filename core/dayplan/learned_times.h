@@ -9,7 +9,7 @@
 #include "core/dayplan/round.h"
 #include "core/fieldlog/visit.h"
 #include "core/inventory/valve.h"
-#include "core/streets/street.h"
+#include "core/streets/drive_graph.h"
 
 #include <optional>
 #include <vector>
@@ -21,7 +21,9 @@ enum class SizeClass { UpTo8, From10To14, From16, Unknown };
 [[nodiscard]] SizeClass sizeClassOf(const NominalSize &size);
 [[nodiscard]] QString wordFor(SizeClass size);
 
-/// Kinds of stops that take alike.
+/// Kinds of stops that take alike. As the key of a figure, Unknown stands for any: the chain of
+/// figures goes from type, size and street to type and size, then to the size alone; stops whose
+/// size is not known share the figure of all stops.
 struct StopKind
 {
     ValveType type = ValveType::Unknown;
@@ -29,6 +31,10 @@ struct StopKind
     StreetClass street = StreetClass::Unknown;
     friend bool operator==(const StopKind &, const StopKind &) = default;
 };
+/// "gate, up to 8 in, residential", "any type, from 16 in", "all stops".
+[[nodiscard]] QString wordsFor(const StopKind &kind);
+/// The kind itself, then the coarser ones whose figures stand in for it, without repeats.
+[[nodiscard]] std::vector<StopKind> kindAndCoarser(const StopKind &kind);
 
 /// One figure: what was learned, from how many, and what a person set instead.
 struct LearnedFigure
@@ -77,15 +83,44 @@ struct TimedVisit
     double onSiteMinutes = 0;  ///< arrival to departure
     double turns = 0;          ///< of all passes together
     double turningMinutes = 0; ///< 0: not known (the passes have no times)
-    /// The drive to it from the stop before, as it was and as the streets' speeds have it.
+    /// The drive to it from the stop before, as it was and as the streets' speeds have it; both
+    /// without the seconds of turning, for a factor is of the speed.
     std::optional<double> droveSeconds;
     double streetSeconds = 0;
     StreetClass mostly = StreetClass::Unknown; ///< the class that most of the drive was on
     int hour = -1;                             ///< in which the drive began
 };
 
-/// Learns from visits; keeps what a person set in `before`.
+/// A stop of more minutes, or a drive of more seconds, is a finish that was forgotten or a day that
+/// broke off: no observation.
+inline constexpr double longestBelievedMinutes = 8 * 60;
+inline constexpr double longestBelievedDriveSeconds = 2 * 3600;
+/// Shorter drives say more of parking than of the street.
+inline constexpr double shortestToldDriveSeconds = 45;
+
+/// Learns from visits; keeps what a person set in `before`. A figure that no visit stands behind
+/// any more stays only when a person set it.
+///
+/// Seconds a turn: the median of turning time over turns where passes have times; else the slope
+/// of minutes on site over turns, as the median of the slopes between pairs of visits of one kind,
+/// each weighted by how many turns the two lie apart (Theil 1950, Sen 1968; the weights: Sievers
+/// 1978; sources from memory). Minutes: on site, less the turning at that speed. At fewer than
+/// enoughObservations no figure is learned; the count is given all the same.
+///
+/// A quartile or median is the value, or the mean of the two values, in the middle (type 2 of
+/// Hyndman and Fan 1996, from memory).
 [[nodiscard]] LearnedTimes learnTimes(const std::vector<TimedVisit> &visits,
-                                      const LearnedTimes &before);
+                                      const LearnedTimes &before,
+                                      double usualSecondsPerTurn = StopTimes{}.secondsPerTurn);
+
+/// The most particular figure that was learned or set for a kind of stop; null where none was.
+[[nodiscard]] const LearnedTimes::Minutes *figureFor(const LearnedTimes &times,
+                                                     const StopKind &kind);
+/// The same for driving: class and hour, then class, then all streets. Hour -1: all hours.
+[[nodiscard]] const LearnedTimes::Driving *drivingFigureFor(const LearnedTimes &times,
+                                                            StreetClass street, int hour);
+/// Factors for the drive graph, one for each class over all its hours: a class that is not driven
+/// enough takes the figure of all streets, and 1 where there is none either.
+[[nodiscard]] ClassFactors classFactors(const LearnedTimes &times);
 
 } // namespace keyround

@@ -112,19 +112,6 @@ void leaveOutRest(DayPlan &plan, const DayDraft &draft, double shiftSeconds)
 
 } // namespace
 
-double minutesFor(const Valve &valve, const Baseline &baseline, const StopTimes &times)
-{
-    double turns = times.fallbackTurns;
-    if (baseline.source != BaselineSource::None && baseline.most.value > 0) {
-        turns = baseline.most.turns();
-    } else if (valve.listedTurns && valve.listedTurns->value > 0) {
-        turns = valve.listedTurns->turns();
-    }
-    const bool large = valve.size.isKnown() && valve.size >= times.largeFrom;
-    return times.baseMinutes + times.passes * turns * times.secondsPerTurn / 60.0 +
-           (large ? times.largeExtraMinutes : 0.0);
-}
-
 Result<DayPlan> planDay(const DriveGraph &graph, const Round &day,
                         const std::vector<StopCandidate> &candidates,
                         const TravelSettings &settings, const Progress &progress)

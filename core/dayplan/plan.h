@@ -6,6 +6,7 @@
 #include "core/common/progress.h"
 #include "core/common/result.h"
 #include "core/dayplan/round.h"
+#include "core/dayplan/stop_minutes.h"
 #include "core/fieldlog/judgement.h"
 #include "core/inventory/valve.h"
 #include "core/routing/matrix.h"
@@ -63,8 +64,6 @@ struct StopCandidate
     QDate notBefore = {}; ///< null: any day
     QDate dueOn = {};     ///< null: no date; earlier ones go on earlier days
 };
-[[nodiscard]] double minutesFor(const Valve &valve, const Baseline &baseline,
-                                const StopTimes &times);
 
 struct PlannedStop
 {
