@@ -1,10 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/dayplan/plan.h"
 
-#include <algorithm>
-#include <atomic>
 #include <cmath>
-#include <thread>
 
 namespace keyround {
 
@@ -16,30 +13,6 @@ Way estimate(const GeoPoint &from, const GeoPoint &to, const TravelSettings &set
     way.metres = distanceBetween(from, to).value * settings.detourFactor;
     way.seconds = way.metres / settings.estimateMetresPerSecond;
     return way;
-}
-
-/// The ways from each snapped place to all, on as many threads as the machine has processors: the
-/// rows do not know of each other, so the table is the same whatever their number.
-std::vector<std::vector<Way>> waysBetween(const DriveGraph &graph, const std::vector<Snap> &snaps)
-{
-    std::vector<std::vector<Way>> rows(snaps.size());
-    std::atomic<std::size_t> next{0};
-    const auto work = [&] {
-        for (std::size_t row = next++; row < snaps.size(); row = next++) {
-            rows[row] = graph.waysFrom(snaps[row], snaps);
-        }
-    };
-    constexpr std::size_t rowsPerThread = 8; // a thread for less costs more than it saves
-    const std::size_t processors = std::max(1U, std::thread::hardware_concurrency());
-    std::vector<std::thread> helpers(std::min(processors, snaps.size() / rowsPerThread + 1) - 1);
-    for (std::thread &helper : helpers) {
-        helper = std::thread(work);
-    }
-    work();
-    for (std::thread &helper : helpers) {
-        helper.join();
-    }
-    return rows;
 }
 
 } // namespace
@@ -74,11 +47,11 @@ TravelTable travelTable(const DriveGraph &graph, const std::vector<GeoPoint> &pl
         return table; // no leg is driven on streets
     }
     table.kind = TravelKind::Streets;
-    const std::vector<std::vector<Way>> ways = waysBetween(graph, snaps);
+    const WayTable ways = graph.wayTable(snaps, snaps);
     for (std::size_t a = 0; a < snaps.size(); ++a) {
         for (std::size_t b = 0; b < snaps.size(); ++b) {
-            table.seconds.set(snapped[a], snapped[b], ways[a][b].seconds);
-            table.metres.set(snapped[a], snapped[b], ways[a][b].metres);
+            table.seconds.set(snapped[a], snapped[b], ways.secondsAt(a, b));
+            table.metres.set(snapped[a], snapped[b], ways.metresAt(a, b));
         }
     }
     return table;

@@ -14,7 +14,7 @@ namespace keyround {
 
 namespace {
 
-constexpr float forbidden = std::numeric_limits<float>::infinity();
+constexpr double forbidden = std::numeric_limits<double>::infinity();
 
 class Builder
 {
@@ -42,23 +42,23 @@ private:
 
     [[nodiscard]] const DrivenPiece &pieceOf(std::uint32_t arc) const
     {
-        return m_pieces[m_table.arcs[arc].piece];
+        return m_pieces[m_table.pieceOf(arc)];
     }
     [[nodiscard]] std::uint32_t reverseOf(std::uint32_t arc) const
     {
-        return m_table.arcOf(m_table.arcs[arc].piece, m_table.arcs[arc].forward == 0);
+        return m_table.arcOf(m_table.pieceOf(arc), !m_table.isForward(arc));
     }
     [[nodiscard]] double bearingLeaving(std::uint32_t arc) const
     {
         const DrivenPiece &piece = pieceOf(arc);
-        return m_table.arcs[arc].forward != 0 ? piece.bearingAtFirst
-                                              : piece.bearingAtLast + std::numbers::pi;
+        return m_table.isForward(arc) ? piece.bearingAtFirst
+                                      : piece.bearingAtLast + std::numbers::pi;
     }
     [[nodiscard]] double bearingArriving(std::uint32_t arc) const
     {
         const DrivenPiece &piece = pieceOf(arc);
-        return m_table.arcs[arc].forward != 0 ? piece.bearingAtLast
-                                              : piece.bearingAtFirst + std::numbers::pi;
+        return m_table.isForward(arc) ? piece.bearingAtLast
+                                      : piece.bearingAtFirst + std::numbers::pi;
     }
     [[nodiscard]] double turn(std::uint32_t from, std::uint32_t to) const
     {
@@ -66,6 +66,7 @@ private:
                              m_arms[m_table.arcs[from].head]);
     }
     [[nodiscard]] double uTurn(std::uint32_t arc) const;
+    [[nodiscard]] std::uint8_t numberOf(double seconds);
 
     const std::vector<DrivenPiece> &m_pieces;
     const TurnRules &m_rules;
@@ -93,7 +94,9 @@ void Builder::layArcs(const std::vector<char> &inside, std::size_t nodes)
     }
     std::partial_sum(m_table.first.begin(), m_table.first.end(), m_table.first.begin());
     m_table.arcs.resize(m_table.first.back());
-    m_table.arcOfPiece.assign(2 * m_pieces.size(), noArc);
+    m_table.metres.resize(m_table.first.back());
+    m_table.halves.resize(m_table.first.back());
+    m_table.arcOfHalf.assign(2 * m_pieces.size(), noArc);
     std::vector<std::uint32_t> next(m_table.first.begin(), m_table.first.end() - 1);
     for (std::uint32_t i = 0; i < m_pieces.size(); ++i) {
         const DrivenPiece &piece = m_pieces[i];
@@ -101,12 +104,12 @@ void Builder::layArcs(const std::vector<char> &inside, std::size_t nodes)
             if (inside[i] == 0 || !piece.allows(forward)) {
                 continue;
             }
-            constexpr std::uint32_t pieceMask = 0x7FFFFFFFU; // more pieces than any memory holds
             const std::uint32_t arc = next[forward ? piece.from : piece.to]++;
-            m_table.arcs[arc] = {
-                piece.seconds(), piece.metres,     forward ? piece.to : piece.from, 0,
-                i & pieceMask,   forward ? 1U : 0U};
-            m_table.arcOfPiece[2 * std::size_t{i} + (forward ? 1 : 0)] = arc;
+            const std::uint32_t half = 2 * i + (forward ? 1U : 0U);
+            m_table.arcs[arc] = {piece.seconds(), forward ? piece.to : piece.from, 0};
+            m_table.metres[arc] = piece.metres;
+            m_table.halves[arc] = half;
+            m_table.arcOfHalf[half] = arc;
         }
     }
 }
@@ -132,6 +135,18 @@ double Builder::uTurn(std::uint32_t arc) const
     return best;
 }
 
+/// Rules have at most 15 different seconds: the turn in, the turn out and the U-turn in the mouth
+/// of a side street give nine sums of three kinds of turn, and there are the six of the rules.
+std::uint8_t Builder::numberOf(double seconds)
+{
+    std::vector<double> &known = m_table.turnSeconds;
+    auto found = std::find(known.begin(), known.end(), seconds);
+    if (found == known.end()) {
+        found = known.insert(known.end(), seconds);
+    }
+    return static_cast<std::uint8_t>(found - known.begin());
+}
+
 void Builder::layTurns()
 {
     for (std::uint32_t a = 0; a < m_table.arcs.size(); ++a) {
@@ -139,7 +154,7 @@ void Builder::layTurns()
         arc.firstTurn = static_cast<std::uint32_t>(m_table.turns.size());
         const std::uint32_t back = reverseOf(a);
         for (std::uint32_t b = m_table.first[arc.head]; b < m_table.first[arc.head + 1]; ++b) {
-            m_table.turns.push_back(static_cast<float>(b == back ? uTurn(a) : turn(a, b)));
+            m_table.turns.push_back(numberOf(b == back ? uTurn(a) : turn(a, b)));
         }
     }
 }
@@ -152,9 +167,8 @@ std::vector<char> Builder::outsideLargest() const
     steps.reserve(m_table.turns.size());
     for (std::uint32_t a = 0; a < m_table.arcs.size(); ++a) {
         const DriveArc &arc = m_table.arcs[a];
-        const std::uint32_t begin = m_table.first[arc.head];
-        for (std::uint32_t b = begin; b < m_table.first[arc.head + 1]; ++b) {
-            if (m_table.turns[arc.firstTurn + b - begin] < forbidden) {
+        for (std::uint32_t b = m_table.first[arc.head]; b < m_table.first[arc.head + 1]; ++b) {
+            if (m_table.turnBetween(a, b) < forbidden) {
                 steps.emplace_back(a, b);
             }
         }
@@ -192,9 +206,9 @@ void Builder::allowTurnsThatConnect()
             continue;
         }
         const DriveArc &arc = m_table.arcs[a];
-        float &seconds = m_table.turns[arc.firstTurn + back - m_table.first[arc.head]];
-        if (seconds == forbidden) {
-            seconds = static_cast<float>(m_rules.uTurnSeconds);
+        if (m_table.turnBetween(a, back) == forbidden) {
+            m_table.turns[arc.firstTurn + back - m_table.first[arc.head]] =
+                numberOf(m_rules.uTurnSeconds);
         }
     }
 }

@@ -15,14 +15,12 @@ namespace keyround {
 
 inline constexpr std::uint32_t noArc = std::numeric_limits<std::uint32_t>::max();
 
+/// What a search reads of an arc, and no more: it is as fast as it reads these.
 struct DriveArc
 {
     double seconds = 0;
-    double metres = 0;
     std::uint32_t head = 0;      ///< the node it leads to
     std::uint32_t firstTurn = 0; ///< its turns, in the order of the arcs that leave the head
-    std::uint32_t piece : 31 {};
-    std::uint32_t forward : 1 {}; ///< driven from the piece's first point to its last
 };
 
 struct ArcTable
@@ -30,13 +28,24 @@ struct ArcTable
     /// Arcs sorted by the node that they leave: those of node n are [first[n], first[n + 1]).
     std::vector<std::uint32_t> first;
     std::vector<DriveArc> arcs;
-    /// Seconds to drive on from an arc to each that leaves its head; infinite where forbidden.
-    std::vector<float> turns;
-    std::vector<std::uint32_t> arcOfPiece; ///< by piece, twice: backward, forward; or noArc
+    /// For each arc and each that leaves its head: which of turnSeconds it takes to drive on.
+    std::vector<std::uint8_t> turns;
+    std::vector<double> turnSeconds;   ///< the few that there are; infinite where forbidden
+    std::vector<double> metres;        ///< by arc
+    std::vector<std::uint32_t> halves; ///< by arc: twice its piece, and one when driven forward
+    std::vector<std::uint32_t> arcOfHalf;
 
+    [[nodiscard]] double turnBetween(std::uint32_t from, std::uint32_t to) const
+    {
+        const DriveArc &arc = arcs[from];
+        return turnSeconds[turns[arc.firstTurn + to - first[arc.head]]];
+    }
+    [[nodiscard]] std::size_t pieceOf(std::uint32_t arc) const { return halves[arc] / 2; }
+    [[nodiscard]] bool isForward(std::uint32_t arc) const { return halves[arc] % 2 == 1; }
+    /// noArc where the piece may not be driven that way, or lies outside the largest part.
     [[nodiscard]] std::uint32_t arcOf(std::size_t piece, bool forward) const
     {
-        return arcOfPiece[2 * piece + (forward ? 1 : 0)];
+        return arcOfHalf[2 * piece + (forward ? 1 : 0)];
     }
 };
 

@@ -3,6 +3,8 @@
 
 #include "core/geo/polyline.h"
 #include "core/streets/arc_table.h"
+#include "core/streets/cell_overlay.h"
+#include "core/streets/row_threads.h"
 #include "core/streets/stop_directions.h"
 #include "core/streets/way_search.h"
 
@@ -10,6 +12,8 @@
 #include <cmath>
 #include <limits>
 #include <map>
+#include <mutex>
+#include <utility>
 
 namespace keyround {
 
@@ -44,10 +48,10 @@ DriveGraphReport reportOn(const std::vector<Street> &streets,
 struct BestWay
 {
     double seconds = infinite;
-    double metres = infinite;
-    bool isDirect = false;   ///< along the piece that both lie on, in one direction
-    bool isForward = false;  ///< the target's piece is driven so
-    double leaveSeconds = 0; ///< of a direct way
+    double metres = infinite; ///< on the target's piece
+    bool isDirect = false;    ///< along the piece that both lie on, in one direction
+    bool isForward = false;   ///< the target's piece is driven so
+    double leaveSeconds = 0;  ///< of a direct way
     double arriveSeconds = 0;
 
     void consider(const BestWay &other)
@@ -70,6 +74,9 @@ struct DriveGraph::Data
     ArcTable table;
     SegmentIndex index;
     DriveGraphReport report;
+    GeoLine nodes;
+    std::once_flag overlayMade;
+    std::unique_ptr<CellOverlay> overlay; ///< made when first needed
 
     struct Nearest
     {
@@ -84,6 +91,10 @@ struct DriveGraph::Data
     void search(WaySearch &search, const Snap &from, const std::vector<Snap> &to) const;
     [[nodiscard]] BestWay best(const WaySearch &search, const Snap &from, const Snap &to) const;
     [[nodiscard]] BestWay direct(const Snap &from, const Snap &to) const;
+    [[nodiscard]] double metresOf(WaySearch &search, const BestWay &best, const Snap &from,
+                                  const Snap &to) const;
+    [[nodiscard]] CellOverlay::Stop overlayStop(const Snap &snap) const;
+    void fillByCells(WayTable &ways, const std::vector<Snap> &from, const std::vector<Snap> &to);
     void draw(Way &way, const WaySearch &search, const BestWay &best, const Snap &from,
               const Snap &to) const;
 };
@@ -108,9 +119,9 @@ void DriveGraph::Data::search(WaySearch &search, const Snap &from,
     const StopDirections left = directionsAt(from);
     for (const bool forward : {true, false}) {
         if (std::isfinite(left.leave[forward])) {
-            const double metres = start.metres - start.metresTo(from.along, forward);
+            const double metres = start.metresFrom(from.along, forward);
             seeds.push_back({table.arcOf(from.edge, forward),
-                             left.leave[forward] + metres * start.secondsPerMetre, metres});
+                             left.leave[forward] + metres * start.secondsPerMetre});
         }
     }
     std::vector<std::uint32_t> targets;
@@ -164,11 +175,23 @@ BestWay DriveGraph::Data::best(const WaySearch &search, const Snap &from, const 
         const double begun = search.secondsTo(arc);
         if (std::isfinite(begun)) {
             const double metres = piece.metresTo(to.along, forward);
-            way.consider({begun + metres * piece.secondsPerMetre + arrive,
-                          search.metresTo(arc) + metres, false, forward, 0.0, arrive});
+            way.consider({begun + metres * piece.secondsPerMetre + arrive, metres, false, forward,
+                          0.0, arrive});
         }
     }
     return way;
+}
+
+double DriveGraph::Data::metresOf(WaySearch &search, const BestWay &best, const Snap &from,
+                                  const Snap &to) const
+{
+    if (best.isDirect || !std::isfinite(best.seconds)) {
+        return best.metres;
+    }
+    const std::uint32_t arc = table.arcOf(to.edge, best.isForward);
+    const double whole = search.metresTo(table, arc);
+    const bool leavesForward = table.isForward(search.seedOf(arc));
+    return pieces[from.edge].metresFrom(from.along, leavesForward) + whole + best.metres;
 }
 
 double defaultSpeed(StreetClass kind)
@@ -211,6 +234,7 @@ DriveGraph DriveGraph::build(const std::vector<Street> &streets, const DriveGrap
         data.index = indexOf(data.pieces, inside);
     }
     data.report.nodes = cut.nodes.size();
+    data.nodes = std::move(cut.nodes);
     data.report.leftOut = cut.leftOut;
     return graph;
 }
@@ -278,8 +302,79 @@ std::vector<Way> DriveGraph::waysFrom(const Snap &from, const std::vector<Snap> 
     for (std::size_t i = 0; i < to.size(); ++i) {
         const BestWay best = m_data->best(search, from, to[i]);
         ways[i].seconds = best.seconds;
-        ways[i].metres = best.metres;
+        ways[i].metres = m_data->metresOf(search, best, from, to[i]);
     }
+    return ways;
+}
+
+CellOverlay::Stop DriveGraph::Data::overlayStop(const Snap &snap) const
+{
+    CellOverlay::Stop stop;
+    const StopDirections directions = directionsAt(snap);
+    const DrivenPiece &piece = pieces[snap.edge];
+    for (const bool forward : {false, true}) {
+        const std::uint32_t arc = table.arcOf(snap.edge, forward);
+        const double ahead = piece.metresFrom(snap.along, forward);
+        const double behind = piece.metresTo(snap.along, forward);
+        if (std::isfinite(directions.leave[forward])) {
+            stop.leave[forward] = {
+                arc, {directions.leave[forward] + ahead * piece.secondsPerMetre, ahead}};
+        }
+        if (std::isfinite(directions.arrive[forward])) {
+            stop.arrive[forward] = {
+                arc, {directions.arrive[forward] + behind * piece.secondsPerMetre, behind}};
+        }
+    }
+    return stop;
+}
+
+void DriveGraph::Data::fillByCells(WayTable &ways, const std::vector<Snap> &from,
+                                   const std::vector<Snap> &to)
+{
+    std::call_once(overlayMade, [this] { overlay = std::make_unique<CellOverlay>(table, nodes); });
+    std::vector<CellOverlay::Stop> stops;
+    stops.reserve(to.size());
+    for (const Snap &snap : to) {
+        stops.push_back(overlayStop(snap));
+    }
+    const CellOverlay::Targets targets = overlay->prepare(stops);
+    forEachRow(from.size(), [&](std::size_t row) {
+        std::vector<CellOverlay::Reach> reach(to.size());
+        overlay->row(overlayStop(from[row]), targets, reach.data());
+        for (std::size_t k = 0; k < to.size(); ++k) {
+            const BestWay straight = direct(from[row], to[k]);
+            const bool isStraight = straight.seconds <= reach[k].seconds;
+            const std::size_t at = row * ways.columns + k;
+            ways.seconds[at] = isStraight ? straight.seconds : reach[k].seconds;
+            ways.metres[at] = isStraight ? straight.metres : reach[k].metres;
+        }
+    });
+}
+
+WayTable DriveGraph::wayTable(const std::vector<Snap> &from, const std::vector<Snap> &to,
+                              TableMethod method) const
+{
+    WayTable ways;
+    ways.columns = to.size();
+    ways.seconds.resize(from.size() * to.size());
+    ways.metres.resize(from.size() * to.size());
+    // Below this, working out the cells costs more than the searches that it saves.
+    constexpr std::size_t manyRows = 300;
+    constexpr std::size_t manyNodes = 5000;
+    const bool isLarge = from.size() >= manyRows && m_data->nodes.size() >= manyNodes;
+    const bool byCells =
+        method == TableMethod::Cells || (method == TableMethod::Fitting && isLarge);
+    if (byCells && !isEmpty()) {
+        m_data->fillByCells(ways, from, to);
+        return ways;
+    }
+    forEachRow(from.size(), [&](std::size_t row) {
+        const std::vector<Way> found = waysFrom(from[row], to);
+        for (std::size_t k = 0; k < to.size(); ++k) {
+            ways.seconds[row * ways.columns + k] = found[k].seconds;
+            ways.metres[row * ways.columns + k] = found[k].metres;
+        }
+    });
     return ways;
 }
 
@@ -288,7 +383,7 @@ Way DriveGraph::wayBetween(const Snap &from, const Snap &to) const
     WaySearch &search = threadSearch();
     m_data->search(search, from, {to});
     const BestWay best = m_data->best(search, from, to);
-    Way way{best.seconds, best.metres, {}, 0.0, {}};
+    Way way{best.seconds, m_data->metresOf(search, best, from, to), {}, 0.0, {}};
     if (std::isfinite(best.seconds)) {
         m_data->draw(way, search, best, from, to);
     }
@@ -316,18 +411,17 @@ void DriveGraph::Data::draw(Way &way, const WaySearch &search, const BestWay &be
     } else {
         std::vector<std::uint32_t> arcs;
         std::uint32_t before = search.trace(table.arcOf(to.edge, best.isForward), arcs);
-        const bool leavesForward = table.arcs[before].forward != 0;
+        const bool leavesForward = table.isForward(before);
         way.turnSeconds = directionsAt(from).leave[leavesForward] + best.arriveSeconds;
         drive(from.edge, from.along, leavesForward ? pieces[from.edge].metres : 0.0);
         arcs.push_back(table.arcOf(to.edge, best.isForward));
         for (const std::uint32_t arc : arcs) {
-            const DriveArc &driven = table.arcs[before];
-            way.turnSeconds += table.turns[driven.firstTurn + arc - table.first[driven.head]];
-            const bool isForward = table.arcs[arc].forward != 0;
-            const DrivenPiece &piece = pieces[table.arcs[arc].piece];
+            way.turnSeconds += table.turnBetween(before, arc);
+            const bool isForward = table.isForward(arc);
+            const DrivenPiece &piece = pieces[table.pieceOf(arc)];
             const double begin = isForward ? 0.0 : piece.metres;
             const double end = isForward ? piece.metres : 0.0;
-            drive(table.arcs[arc].piece, begin, arc == arcs.back() ? to.along : end);
+            drive(table.pieceOf(arc), begin, arc == arcs.back() ? to.along : end);
             before = arc;
         }
     }

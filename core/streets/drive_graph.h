@@ -53,6 +53,30 @@ struct Way
     std::vector<DrivenOnClass> byClass; ///< one for each StreetClass, in its order
 };
 
+/// Seconds and metres from places to places, row after row; infinite where there is no way.
+struct WayTable
+{
+    std::size_t columns = 0;
+    std::vector<double> seconds;
+    std::vector<double> metres;
+
+    [[nodiscard]] double secondsAt(std::size_t row, std::size_t column) const
+    {
+        return seconds[row * columns + column];
+    }
+    [[nodiscard]] double metresAt(std::size_t row, std::size_t column) const
+    {
+        return metres[row * columns + column];
+    }
+};
+/// How a table is worked out. Both are exact; their metres may differ where two ways take the same
+/// seconds.
+enum class TableMethod {
+    Fitting, ///< the faster of the two for so many places
+    Rows,    ///< a bounded search for each row
+    Cells,   ///< by what crossing each part of the town takes, kept for the next table
+};
+
 /// Driven seconds are length over speed times the factor of the street's class: 1 until a utility's
 /// own rounds have taught better.
 using ClassFactors = std::array<double, streetClassCount>;
@@ -91,6 +115,9 @@ public:
 
     /// Ways from one snapped place to many, without their lines: one bounded search.
     [[nodiscard]] std::vector<Way> waysFrom(const Snap &from, const std::vector<Snap> &to) const;
+    /// Ways from many to many, on all processors.
+    [[nodiscard]] WayTable wayTable(const std::vector<Snap> &from, const std::vector<Snap> &to,
+                                    TableMethod method = TableMethod::Fitting) const;
     /// The way between two snapped places with its line along the streets.
     [[nodiscard]] Way wayBetween(const Snap &from, const Snap &to) const;
 

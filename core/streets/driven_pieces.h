@@ -30,6 +30,11 @@ struct DrivenPiece
     {
         return isForward ? along : metres - along;
     }
+    /// The rest of them, to the end that this direction leads to.
+    [[nodiscard]] double metresFrom(double along, bool isForward) const
+    {
+        return isForward ? metres - along : along;
+    }
     [[nodiscard]] bool allows(bool isForward) const { return isForward ? forward : backward; }
     [[nodiscard]] double seconds() const { return metres * secondsPerMetre; }
 };

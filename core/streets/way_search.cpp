@@ -17,6 +17,7 @@ void WaySearch::prepare(const ArcTable &table)
     if (m_labels.size() < table.arcs.size()) {
         m_labels.resize(table.arcs.size());
         m_wantedIn.resize(table.arcs.size(), 0);
+        m_metres.resize(table.arcs.size());
     }
     if (m_bounds.size() < table.first.size()) {
         m_bounds.resize(table.first.size());
@@ -25,6 +26,7 @@ void WaySearch::prepare(const ArcTable &table)
     if (m_search == 0) { // after four thousand million searches the numbers begin again
         std::fill(m_labels.begin(), m_labels.end(), Label{});
         std::fill(m_bounds.begin(), m_bounds.end(), Bound{});
+        std::fill(m_metres.begin(), m_metres.end(), KnownMetres{});
         std::fill(m_wantedIn.begin(), m_wantedIn.end(), 0U);
         m_search = 1;
     }
@@ -64,24 +66,23 @@ void WaySearch::run(const ArcTable &table, const std::vector<Seed> &seeds,
         if (item.seconds >= passedAt(table.arcs[arc].head)) {
             continue;
         }
-        if (item.arc != arc) {
-            const auto seed = std::find_if(seeds.begin(), seeds.end(),
-                                           [arc](const Seed &s) { return s.arc == arc; });
-            arrive(table, item, seed->metres);
-        } else if (item.seconds <= m_labels[arc].seconds + table.arcs[arc].seconds) {
-            arrive(table, item, m_labels[arc].metres + table.arcs[arc].metres);
-        } // else the arc was begun sooner than this, as was found since
+        const bool isSeed = item.arc != arc;
+        // Else the arc was begun sooner than this, as was found since.
+        if (isSeed || item.seconds <= m_labels[arc].seconds + table.arcs[arc].seconds) {
+            arrive(table, item);
+        }
     }
 }
 
-void WaySearch::arrive(const ArcTable &table, const QueueItem &item, double metres)
+void WaySearch::arrive(const ArcTable &table, const QueueItem &item)
 {
     const DriveArc &arc = table.arcs[item.arc & ~seedBit];
     const std::uint32_t begin = table.first[arc.head];
     const std::uint32_t end = table.first[arc.head + 1];
+    const std::uint8_t *turns = &table.turns[arc.firstTurn];
     double bound = 0;
     for (std::uint32_t next = begin; next < end; ++next) {
-        const double seconds = item.seconds + table.turns[arc.firstTurn + next - begin];
+        const double seconds = item.seconds + table.turnSeconds[turns[next - begin]];
         Label &label = m_labels[next];
         const bool isWanted = m_wantedIn[next] == m_search;
         const double before = label.seenIn == m_search ? label.seconds : infinite;
@@ -91,7 +92,7 @@ void WaySearch::arrive(const ArcTable &table, const QueueItem &item, double metr
             if (isWanted && label.seenIn != m_search) {
                 --m_wanted;
             }
-            label = {seconds, metres, item.arc, m_search};
+            label = {seconds, item.arc, m_search};
             if (seconds + driven.seconds < passed) {
                 push({seconds + driven.seconds, next});
             }
@@ -108,6 +109,31 @@ double WaySearch::secondsTo(std::uint32_t arc) const
 {
     return arc < m_labels.size() && m_labels[arc].seenIn == m_search ? m_labels[arc].seconds
                                                                      : infinite;
+}
+
+double WaySearch::metresTo(const ArcTable &table, std::uint32_t arc)
+{
+    m_trail.clear();
+    while (m_metres[arc].knownIn != m_search) {
+        m_trail.push_back(arc);
+        const std::uint32_t before = m_labels[arc].before;
+        if ((before & seedBit) != 0) {
+            m_metres[arc] = {0.0, before & ~seedBit, m_search};
+            m_trail.pop_back();
+            break;
+        }
+        arc = before;
+    }
+    for (auto next = m_trail.rbegin(); next != m_trail.rend(); ++next) {
+        m_metres[*next] = {m_metres[arc].metres + table.metres[arc], m_metres[arc].seed, m_search};
+        arc = *next;
+    }
+    return m_metres[arc].metres;
+}
+
+std::uint32_t WaySearch::seedOf(std::uint32_t arc) const
+{
+    return m_metres[arc].seed;
 }
 
 std::uint32_t WaySearch::trace(std::uint32_t arc, std::vector<std::uint32_t> &arcs) const

@@ -24,17 +24,20 @@ public:
     {
         std::uint32_t arc = 0;
         double seconds = 0;
-        double metres = 0;
     };
 
     /// Searches from the seeds until all targets are settled or nothing is left.
     void run(const ArcTable &table, const std::vector<Seed> &seeds,
              const std::vector<std::uint32_t> &targets);
 
-    /// Seconds and metres until an arc is begun; infinite when the last search did not get there.
-    /// Exact for the targets of that search.
+    /// Seconds until an arc is begun; infinite when the last search did not get there. Exact for
+    /// the targets of that search.
     [[nodiscard]] double secondsTo(std::uint32_t arc) const;
-    [[nodiscard]] double metresTo(std::uint32_t arc) const { return m_labels[arc].metres; }
+    /// Metres of the arcs driven whole before `arc` is begun, which the last search must have
+    /// reached. What is found for one arc is kept for others behind it.
+    [[nodiscard]] double metresTo(const ArcTable &table, std::uint32_t arc);
+    /// The arc of the seed that the way begins on; after metresTo() of the same arc.
+    [[nodiscard]] std::uint32_t seedOf(std::uint32_t arc) const;
     /// The arcs driven whole before `arc` is begun, in the order of driving; the arc of the seed
     /// that the way begins on, which is not among them.
     [[nodiscard]] std::uint32_t trace(std::uint32_t arc, std::vector<std::uint32_t> &arcs) const;
@@ -43,9 +46,14 @@ private:
     struct Label
     {
         double seconds = 0;
-        double metres = 0;
         std::uint32_t before = 0; ///< the arc driven before, with seedBit where it is a seed's
         std::uint32_t seenIn = 0; ///< number of the search that wrote this label
+    };
+    struct KnownMetres
+    {
+        double metres = 0;
+        std::uint32_t seed = 0;
+        std::uint32_t knownIn = 0;
     };
     /// An arrival at the end of an arc.
     struct QueueItem
@@ -66,7 +74,7 @@ private:
     static constexpr std::uint32_t seedBit = 0x80000000U;
 
     void prepare(const ArcTable &table);
-    void arrive(const ArcTable &table, const QueueItem &item, double metres);
+    void arrive(const ArcTable &table, const QueueItem &item);
     [[nodiscard]] double passedAt(std::uint32_t node) const
     {
         const Bound &bound = m_bounds[node];
@@ -76,9 +84,11 @@ private:
     QueueItem pop();
 
     std::vector<Label> m_labels;
+    std::vector<KnownMetres> m_metres;     ///< by arc
     std::vector<std::uint32_t> m_wantedIn; ///< by arc: the search that asked for it
     std::vector<Bound> m_bounds;           ///< by node
     std::vector<QueueItem> m_heap;         ///< four children a parent: fewer levels than two
+    std::vector<std::uint32_t> m_trail;
     std::uint32_t m_search = 0;
     std::size_t m_wanted = 0; ///< arcs asked for that the search has not reached yet
 };

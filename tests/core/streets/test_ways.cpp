@@ -400,6 +400,43 @@ private Q_SLOTS:
         }
     }
 
+    // A table by cells says what a search for each row says: on a town of four cells, with places
+    // beside each other, on the borders' streets and on one piece.
+    void tableByCellsAgainstRows()
+    {
+        tests::GridTown town = tests::gridTown(55, 50, 0.3, 0.1, JunctionRule::SharedNodes, 8);
+        giveClasses(town, 8);
+        DriveGraphOptions options;
+        options.turns = mixedRules();
+        const DriveGraph graph = DriveGraph::build(town.streets, options);
+        const LocalPlane plane(GeoPoint{41.0, -90.0});
+        std::mt19937 random(8);
+        std::uniform_real_distribution<double> metres(0.0, 5000.0);
+        std::vector<Snap> snaps;
+        while (snaps.size() < 90) {
+            const double x = metres(random);
+            const double y = metres(random);
+            snaps.push_back(*graph.snap(plane.toGeo(PlanePoint{x, y})));
+            snaps.push_back(*graph.snap(plane.toGeo(PlanePoint{x + 15, y + 15})));
+        }
+        const std::vector<Snap> rows(snaps.begin(), snaps.begin() + 40);
+        const WayTable byRows = graph.wayTable(rows, snaps, TableMethod::Rows);
+        const WayTable byCells = graph.wayTable(rows, snaps, TableMethod::Cells);
+        const WayTable again = graph.wayTable(rows, snaps, TableMethod::Cells);
+        QCOMPARE(byCells.columns, snaps.size());
+        for (std::size_t i = 0; i < byRows.seconds.size(); ++i) {
+            QVERIFY(std::isfinite(byRows.seconds[i]));
+            QVERIFY2(std::abs(byRows.seconds[i] - byCells.seconds[i]) < 1e-6,
+                     qPrintable(QStringLiteral("%1 by rows, %2 by cells")
+                                    .arg(byRows.seconds[i])
+                                    .arg(byCells.seconds[i])));
+            QVERIFY(std::abs(byRows.metres[i] - byCells.metres[i]) < 1e-3);
+        }
+        QVERIFY(byCells.seconds == again.seconds && byCells.metres == again.metres);
+        const WayTable none = graph.wayTable({}, snaps, TableMethod::Cells);
+        QVERIFY(none.seconds.empty());
+    }
+
     // Driving by a third place is never faster than driving straight there by more than half of a
     // U-turn: what the two legs by the third place may leave uncounted where they meet.
     void noDetourIsFaster()
