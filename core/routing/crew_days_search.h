@@ -75,7 +75,7 @@ private:
 
     const BacklogModel *m_model;
     std::uint64_t m_state;
-    double m_hottest = 50.0;
+    double m_hottest = 150.0;
     std::vector<CrewRoute> m_routes;
     std::vector<int> m_routeOf; ///< by job; -1: left out
     std::vector<std::uint32_t> m_leftOut;

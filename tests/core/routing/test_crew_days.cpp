@@ -337,7 +337,7 @@ void TestCrewDays::neverBreaksARule()
 {
     std::size_t done = 0;
     std::size_t left = 0;
-    for (unsigned seed = 1; seed <= 60; ++seed) {
+    for (unsigned seed = 1; seed <= 40; ++seed) {
         BacklogTask task = randomTask(20 + seed % 40, 3 + seed % 4, 1000 + seed);
         if (seed % 5 == 0) {
             // Places with no way in or out.
@@ -352,7 +352,7 @@ void TestCrewDays::neverBreaksARule()
         done += plan->done;
         left += plan->leftOut.size();
     }
-    QVERIFY(done > 1000);
+    QVERIFY(done > 700);
     QVERIFY(left > 100);
 }
 
