@@ -31,11 +31,13 @@ public:
     [[nodiscard]] bool isFedBefore(NetIndex segment) const { return m_fedBefore[segment] != 0; }
 
 private:
+    void findOpenWays();
     void feed(std::vector<char> &fed, const std::vector<char> *shut);
     void grow(Trace &trace, NetIndex stuck, NetIndex good);
 
     const PipeNetwork &m_network;
     const ValveStates &m_states;
+    IndexRows m_openTo; ///< by segment: the segments across its open valves
     std::vector<char> m_fedBefore;
     std::vector<char> m_fedAfter;
     std::vector<char> m_shut;

@@ -23,6 +23,7 @@ keyround::sample::Town buildTown()
     layOutStreets(town, streets);
     Random mains(townSeed + 20);
     layMains(town, mains);
+    markSources(town);
     Random valves(townSeed + 30);
     setValves(town, valves);
     setBranches(town, valves);
@@ -60,8 +61,9 @@ int main(int argc, char **argv)
         return 1;
     }
     std::printf(
-        "%zu valves, %zu street pieces, %zu mains, %zu hydrants, %zu services, %zu visits\n",
-        town.valves.size(), town.streets.size(), town.mains.size(), town.hydrants.size(),
-        town.services.size(), town.visits.size());
+        "%zu valves, %zu street pieces, %zu mains, %zu sources, %zu hydrants, %zu services, "
+        "%zu visits\n",
+        town.valves.size(), town.streets.size(), town.mains.size(), town.sources.size(),
+        town.hydrants.size(), town.services.size(), town.visits.size());
     return 0;
 }

@@ -263,4 +263,24 @@ void layMains(Town &town, Random &random)
     bridgeTheWash(town, random);
 }
 
+void markSources(Town &town)
+{
+    for (const MainPiece &main : town.mains) {
+        for (const bool atStart : {true, false}) {
+            const int corner = atStart ? main.from : main.to;
+            if (corner < 0 || !town.corners[static_cast<std::size_t>(corner)].isSource)
+                continue;
+            SourcePoint source;
+            source.number = "SRC-" + std::to_string(town.sources.size() + 1);
+            source.spot = atStart ? main.line.front() : main.line.back();
+            // "North Tank Road" leads to the north tank.
+            std::string name = town.streets[static_cast<std::size_t>(main.street)].name;
+            name.resize(name.rfind(' '));
+            source.kind = name == "Treatment Plant" ? "Treatment plant" : "Tank";
+            source.name = name + " (invented)";
+            town.sources.push_back(std::move(source));
+        }
+    }
+}
+
 } // namespace keyround::sample

@@ -11,6 +11,8 @@
 namespace keyround::sample {
 
 void layMains(Town &town, Random &random);
+/// The plant and the tanks, each at the dead end of the main that it feeds.
+void markSources(Town &town);
 /// True when the main joins corners of two pressure zones.
 [[nodiscard]] bool crossesZones(const Town &town, const MainPiece &main);
 [[nodiscard]] std::string materialFor(int inches, int year, Random &random);

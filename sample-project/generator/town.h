@@ -106,6 +106,15 @@ struct ServicePoint
     bool critical = false;
 };
 
+/// Where water comes into the mains.
+struct SourcePoint
+{
+    std::string number;
+    Spot spot;
+    std::string name;
+    std::string kind; ///< "Treatment plant", "Tank"
+};
+
 struct VisitRecord
 {
     std::size_t valve = 0;
@@ -127,6 +136,7 @@ struct Town
     std::vector<Corner> corners;
     std::vector<StreetPiece> streets;
     std::vector<MainPiece> mains;
+    std::vector<SourcePoint> sources;
     std::vector<ValvePoint> valves;
     std::vector<HydrantPoint> hydrants;
     std::vector<ServicePoint> services;

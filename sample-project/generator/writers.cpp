@@ -241,6 +241,15 @@ std::string writeMains(const Town &town, const std::string &path)
     return file.finish();
 }
 
+std::string writeSources(const Town &town, const std::string &path)
+{
+    LayerFile file(FileKind::GeoJson, path, "sources", invented,
+                   {{"SOURCE_NO"}, {"NAME"}, {"KIND"}});
+    for (const SourcePoint &source : town.sources)
+        file.addPoint({source.number, source.name, source.kind}, source.spot);
+    return file.finish();
+}
+
 std::string writeHydrants(const Town &town, const std::string &path)
 {
     LayerFile file(FileKind::GeoJson, path, "hydrants", invented,
@@ -298,7 +307,7 @@ std::string writeTown(const Town &town, const std::string &folder)
     GDALAllRegister();
     for (const std::string &error :
          {writeValves(town, folder + "/valves.csv"), writeStreets(town, folder + "/streets.gpkg"),
-          writeMains(town, folder + "/mains.gpkg"),
+          writeMains(town, folder + "/mains.gpkg"), writeSources(town, folder + "/sources.geojson"),
           writeHydrants(town, folder + "/hydrants.geojson"),
           writeServices(town, folder + "/services.csv"),
           writeVisits(town, folder + "/visits.csv")}) {

@@ -9,7 +9,7 @@
 
 namespace keyround::sample {
 
-/// Writes all six files into a folder that exists. Empty on success, else what went wrong.
+/// Writes all seven files into a folder that exists. Empty on success, else what went wrong.
 [[nodiscard]] std::string writeTown(const Town &town, const std::string &folder);
 
 } // namespace keyround::sample

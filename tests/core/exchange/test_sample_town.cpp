@@ -20,9 +20,10 @@ namespace {
 const QStringList &fileNames()
 {
     static const QStringList names{
-        QStringLiteral("valves.csv"),   QStringLiteral("streets.gpkg"),
-        QStringLiteral("mains.gpkg"),   QStringLiteral("hydrants.geojson"),
-        QStringLiteral("services.csv"), QStringLiteral("visits.csv")};
+        QStringLiteral("valves.csv"),       QStringLiteral("streets.gpkg"),
+        QStringLiteral("mains.gpkg"),       QStringLiteral("sources.geojson"),
+        QStringLiteral("hydrants.geojson"), QStringLiteral("services.csv"),
+        QStringLiteral("visits.csv")};
     return names;
 }
 
