@@ -212,7 +212,7 @@ void TestSampleTown::telephoneNumbersAreTheFictionalOnes()
 
 void TestSampleTown::filesSayThatTheyAreInvented()
 {
-    for (const char *name : {"streets.gpkg", "mains.gpkg", "hydrants.geojson"})
+    for (const char *name : {"streets.gpkg", "mains.gpkg", "sources.geojson", "hydrants.geojson"})
         QVERIFY2(
             bytesOf(keptFolder() + QLatin1Char('/') + QLatin1String(name)).contains("invented"),
             name);
