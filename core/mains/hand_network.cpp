@@ -9,8 +9,14 @@ namespace {
 /// Lengths say nothing in a network entered by hand; each pipe counts as one metre.
 constexpr double pipeLength = 1.0;
 
-Error unknown(const QString &what, const QString &name, const QString &asked)
+Error unknown(const QString &what, const QString &name, const QString &asked, bool isBoth)
 {
+    if (isBoth) {
+        return {ErrorCode::BadInput,
+                QStringLiteral("%1 %2 names %3, which is a pipe and a node. Give the two different "
+                               "names.")
+                    .arg(what, name, asked)};
+    }
     return {ErrorCode::BadInput,
             QStringLiteral("%1 %2 names %3, which is neither a pipe nor a node of the network. "
                            "Enter that first, or correct the name.")
@@ -89,12 +95,15 @@ Result<PipeNetwork> HandNetwork::build() const
         network.mains.push_back({pipe.name, {}, {}});
         network.pipes.push_back({index, pipe.from, pipe.to, 0.0, pipeLength, noIndex, 0});
     }
+    const auto isBoth = [&](const QString &name) {
+        return network.main(name) != noIndex && m_nodeByName.contains(name);
+    };
     const auto spotOf = [&](const QString &name) {
         NetSpot spot;
-        spot.pipe = network.main(name);
-        spot.along = pipeLength / 2;
-        if (spot.pipe == noIndex) {
-            spot.node = m_nodeByName.value(name, noIndex);
+        if (!isBoth(name)) {
+            spot.pipe = network.main(name);
+            spot.along = pipeLength / 2;
+            spot.node = spot.pipe == noIndex ? m_nodeByName.value(name, noIndex) : noIndex;
         }
         return spot;
     };
@@ -121,7 +130,8 @@ Result<PipeNetwork> HandNetwork::build() const
     for (const Hanging &one : m_services) {
         const NetSpot spot = spotOf(one.at);
         if (!spot.isPlaced()) {
-            return tl::unexpected(unknown(QStringLiteral("A service"), QString(), one.at));
+            return tl::unexpected(
+                unknown(QStringLiteral("A service"), QString(), one.at, isBoth(one.at)));
         }
         for (int i = 1; i <= one.count; ++i) {
             network.services.push_back(
@@ -133,14 +143,15 @@ Result<PipeNetwork> HandNetwork::build() const
         spots.hydrants.push_back(spotOf(one.at));
         network.hydrants.push_back({{}, one.number, {}, noIndex});
         if (!spots.hydrants.back().isPlaced()) {
-            return tl::unexpected(unknown(QStringLiteral("Hydrant"), one.number, one.at));
+            return tl::unexpected(
+                unknown(QStringLiteral("Hydrant"), one.number, one.at, isBoth(one.at)));
         }
     }
     for (const Hanging &one : m_sources) {
-        spots.sources.push_back(spotOf(one.at));
+        spots.sources.push_back({m_nodeByName.value(one.at, noIndex), noIndex, 0});
         network.sources.push_back({{}, one.number, {}, SourceKind::Plant, {}, noIndex});
         if (!spots.sources.back().isPlaced()) {
-            return tl::unexpected(unknown(QStringLiteral("Source"), one.number, one.at));
+            return tl::unexpected(unknown(QStringLiteral("Source"), one.number, one.at, false));
         }
     }
     indexPipes(network);

@@ -179,7 +179,8 @@ public:
     /// At a pipe whose ends are one node the valve sits at its first end.
     void addValve(const QString &number, const QString &pipe, const QString &node,
                   bool normallyClosed = false);
-    /// Customers on a pipe or at a node, numbered "PIPE/1" and so on.
+    /// Customers on a pipe or at a node, numbered "PIPE/1" and so on. A name that is both a pipe's
+    /// and a node's is refused by build().
     void addServices(const QString &pipeOrNode, int count, bool critical = false);
     void addHydrant(const QString &number, const QString &pipeOrNode);
     void addSource(const QString &number, const QString &node);

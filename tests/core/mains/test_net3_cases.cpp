@@ -64,11 +64,17 @@ QList<QStringList> rowsOf(const char *text)
     return rows;
 }
 
+/// The example gives links and nodes the same numbers.
+QString linkName(const QString &number)
+{
+    return u"link "_s + number;
+}
+
 HandNetwork withoutValves()
 {
     HandNetwork hand;
     for (const QStringList &link : rowsOf(links))
-        hand.addPipe(link[0], link[1], link[2]);
+        hand.addPipe(linkName(link[0]), link[1], link[2]);
     for (const char *source : {"River", "Lake", "1", "2", "3"})
         hand.addSource(QLatin1String(source), QLatin1String(source));
     // Of the nodes that the cases ask about.
@@ -83,7 +89,7 @@ PipeNetwork withValves(const char *layer, QChar letter)
     HandNetwork hand = withoutValves();
     int number = 0;
     for (const QStringList &valve : rowsOf(layer))
-        hand.addValve(letter + QString::number(number++), valve[0], valve[1]);
+        hand.addValve(letter + QString::number(number++), linkName(valve[0]), valve[1]);
     return *hand.build();
 }
 
@@ -161,7 +167,7 @@ void TestNet3Cases::breaks()
         return ValveState{valve.number == stuck ? Holds::DoesNotTurn : Holds::Works, false, {}};
     });
     const ShutPlan plan =
-        planShut(network, states, *breakOnMain(network, broken, {}, UnitSystem::Us));
+        planShut(network, states, *breakOnMain(network, linkName(broken), {}, UnitSystem::Us));
     const auto numbers = [&](const std::vector<ShutStep> &steps) {
         QStringList list;
         for (const ShutStep &step : steps)

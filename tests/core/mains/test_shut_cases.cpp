@@ -150,6 +150,7 @@ private Q_SLOTS:
     void oneValveWithTwoClosed();
     void ladderIfOneSticks();
     void ladderInWords();
+    void wrongNamesAreRefused();
 };
 
 void TestShutCases::ringHasItsPublishedSegments()
@@ -344,6 +345,28 @@ void TestShutCases::ladderInWords()
     });
     QCOMPARE(network.valves[ordered.close.front().valve].number, u"V14"_s);
     QCOMPARE(network.valves[ordered.close.back().valve].number, u"V12"_s);
+}
+
+void TestShutCases::wrongNamesAreRefused()
+{
+    HandNetwork hand;
+    hand.addPipe(u"1"_s, u"1"_s, u"2"_s);
+    HandNetwork both = hand;
+    both.addServices(u"1"_s, 3);
+    QVERIFY(!both.build());
+    QVERIFY(both.build().error().message.contains(u"a pipe and a node"_s));
+    HandNetwork nowhere = hand;
+    nowhere.addHydrant(u"H"_s, u"9"_s);
+    QVERIFY(nowhere.build().error().message.contains(u"neither a pipe nor a node"_s));
+    HandNetwork apart = hand;
+    apart.addNode(u"3"_s);
+    apart.addValve(u"V"_s, u"1"_s, u"3"_s);
+    QVERIFY(apart.build().error().message.contains(u"do not meet"_s));
+    HandNetwork twice = hand;
+    twice.addPipe(u"1"_s, u"2"_s, u"3"_s);
+    QVERIFY(twice.build().error().message.contains(u"entered twice"_s));
+    hand.addSource(u"T"_s, u"1"_s);
+    QVERIFY(hand.build());
 }
 
 QTEST_GUILESS_MAIN(TestShutCases)
