@@ -18,7 +18,7 @@ namespace {
 // high as the way between them) to far below a hop. Found on invented tables of several kinds.
 constexpr std::size_t fewestSteps = 600;
 constexpr std::size_t stepsPerPlace = 8; // more of them
-constexpr double mostLooks = 1.2e8; // at pairs of places, for large tables: about half a second
+constexpr double mostLooks = 6e8; // at pairs of places, for large tables: about a second
 constexpr double firstStride = 5.0; // of a mean hop
 constexpr double lastStride = 0.00025;
 constexpr double momentum = 0.8;   // of the step before, in each step
