@@ -8,7 +8,7 @@ namespace {
 constexpr std::size_t nearest = 7; // candidates of a place
 constexpr std::size_t spread = 3;
 // How many candidates are tried at each depth of a chain, which therefore ends at the last.
-constexpr std::array<std::size_t, 4> breadth{5, 3, 2, 1};
+constexpr std::array<std::size_t, 4> breadth{10, 5, 3, 2};
 constexpr std::array<std::size_t, 4> breadthForward{8, 5, 3, 2};
 constexpr std::array<std::size_t, 2> breadthTurning{5, 3};
 
