@@ -1,181 +1,244 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/dayplan/choose_stops.h"
 
-#include "core/dayplan/day_clock.h"
+#include "core/dayplan/held_stops.h"
+#include "core/dayplan/left_out_words.h"
+#include "core/dayplan/stop_pool.h"
+#include "core/routing/day_route.h"
 #include "core/routing/stop_order.h"
 
 #include <algorithm>
+#include <numeric>
 #include <utility>
 
 namespace keyround {
 
 namespace {
 
-constexpr std::size_t firstStop = DayPlaces::firstStop;
-
-struct Insertion
+Error cancelled()
 {
-    std::size_t at = 0;
-    double driveSeconds = 0;
-};
+    return {ErrorCode::Cancelled,
+            QStringLiteral("Planning was stopped. The round is as it was before.")};
+}
 
-Insertion cheapestInsertion(const Matrix &seconds, const std::vector<std::size_t> &order,
-                            std::size_t candidate)
+DayTask taskOf(const Round &day, const TimedDay &timed, const std::vector<StopCandidate> &stops)
 {
-    Insertion best{0, unreachable};
-    const std::size_t place = firstStop + candidate;
-    for (std::size_t at = 0; at <= order.size(); ++at) {
-        const std::size_t before = at == 0 ? DayPlaces::start : firstStop + order[at - 1];
-        const std::size_t after = at == order.size() ? DayPlaces::finish : firstStop + order[at];
-        const double added =
-            seconds.at(before, place) + seconds.at(place, after) - seconds.at(before, after);
-        if (added < best.driveSeconds) {
-            best = {at, added};
-        }
-    }
-    return best;
+    HeldStops held = heldStops(day, stops);
+    return {timed.shift, timed.stops, std::move(held.stretches), held.first, held.last};
+}
+
+/// Small days need no long search.
+DayRouteOptions optionsFor(std::size_t stops)
+{
+    constexpr std::size_t roundsPerStop = 30;
+    DayRouteOptions options;
+    options.objective = DayObjective::EarliestFinish;
+    options.rounds = std::min(options.rounds, roundsPerStop * stops);
+    return options;
 }
 
 class Chooser
 {
 public:
-    Chooser(const TravelTable &table, const std::vector<StopCandidate> &pool, std::size_t kept,
-            double shiftSeconds)
-        : m_table(table), m_pool(pool), m_shift(shiftSeconds), m_taken(pool.size(), 0)
+    Chooser(const DriveGraph &graph, const Round &day, const std::vector<StopCandidate> &candidates,
+            const TravelSettings &settings, const Progress &progress)
+        : m_graph(graph), m_day(day), m_settings(settings), m_progress(progress)
     {
-        std::size_t here = DayPlaces::start;
-        for (std::size_t i = 0; i < kept; ++i) {
-            m_taken[i] = 1;
-            m_choice.order.push_back(i);
-            m_choice.seconds += m_table.seconds.at(here, firstStop + i) + pool[i].minutes * 60.0;
-            here = firstStop + i;
+        std::vector<char> isPooled(candidates.size(), 0);
+        const std::size_t size = poolSize(candidates, shiftSeconds(day));
+        for (const std::size_t candidate : choosePool(day, candidates, size, settings)) {
+            m_chosen.pool.push_back(candidates[candidate]);
+            isPooled[candidate] = 1;
         }
-        m_choice.seconds += m_table.seconds.at(here, DayPlaces::finish);
-    }
-
-    /// Offers every candidate not yet taken, by priority. False when cancelled.
-    bool offerAll(const Progress &progress, double doneFrom, double doneTo)
-    {
-        for (std::size_t i = 0; i < m_pool.size(); ++i) {
-            const double share = static_cast<double>(i) / static_cast<double>(m_pool.size());
-            if (!report(progress, doneFrom + (doneTo - doneFrom) * share,
-                        QStringLiteral("Choosing stops"))) {
-                return false;
-            }
-            if (m_taken[i] == 0 && (insert(i) || insertWithNewOrder(i))) {
-                m_taken[i] = 1;
-                m_isNew = true;
+        for (std::size_t i = 0; i < candidates.size(); ++i) {
+            if (isPooled[i] == 0) {
+                m_waiting.push_back(candidates[i]);
             }
         }
-        return true;
     }
 
-    /// Finds the best order of what is chosen; true when the day became shorter.
-    bool reorder(std::size_t kicksPerStop) { return take(ordered(m_choice.order, kicksPerStop)); }
-
-    [[nodiscard]] const Choice &choice() const { return m_choice; }
+    Result<ChosenDay> choose()
+    {
+        constexpr int passes = 4;
+        for (int pass = 0; pass < passes; ++pass) {
+            if (!workOutPool(pass, passes)) {
+                return tl::unexpected<Error>(cancelled());
+            }
+            if (pass + 1 == passes || !refill()) {
+                break;
+            }
+        }
+        sayWhatIsLeftOut();
+        return std::move(m_chosen);
+    }
 
 private:
-    bool insert(std::size_t candidate)
+    /// Makes the table of the pool and finds its best day. False when cancelled.
+    bool workOutPool(int pass, int passes)
     {
-        const Insertion found = cheapestInsertion(m_table.seconds, m_choice.order, candidate);
-        const double added = found.driveSeconds + m_pool[candidate].minutes * 60.0;
-        if (m_choice.seconds + added > m_shift) {
+        const auto watch = [&](double done, const QString &what) {
+            return report(m_progress, (pass + done) / passes, what);
+        };
+        if (!watch(0, QStringLiteral("Measuring the ways between stops"))) {
             return false;
         }
-        m_choice.order.insert(m_choice.order.begin() + static_cast<std::ptrdiff_t>(found.at),
-                              candidate);
-        m_choice.seconds += added;
+        m_chosen.table = travelTable(m_graph, placesOf(m_day, m_chosen.pool), m_settings);
+        m_chosen.timed = timedDay(m_day, m_chosen.pool);
+        DayRouteOptions options = optionsFor(m_chosen.pool.size());
+        options.startOrder.resize(m_kept);
+        std::iota(options.startOrder.begin(), options.startOrder.end(), std::size_t{0});
+        m_route = bestDay(m_chosen.table.seconds, taskOf(m_day, m_chosen.timed, m_chosen.pool),
+                          options, watch);
+        m_chosen.order = m_route.order;
+        return !m_route.wasCancelled;
+    }
+
+    [[nodiscard]] double secondsLeft() const
+    {
+        return m_chosen.timed.shift.end - m_route.times.finish;
+    }
+
+    [[nodiscard]] std::vector<PlanePoint> sketchedRoute(const SketchedWays &ways) const
+    {
+        std::vector<PlanePoint> route{ways.at(m_day.start)};
+        for (const std::size_t stop : m_chosen.order) {
+            route.push_back(ways.at(m_chosen.pool[stop].place));
+        }
+        route.push_back(ways.at(finishOf(m_day)));
+        return route;
+    }
+
+    /// Makes a new pool of the stops taken and of those waiting that may fit into what is left of
+    /// the shift. False when there are none. A stop that takes longer than what is left cannot fit,
+    /// wherever it is.
+    bool refill()
+    {
+        constexpr std::size_t most = 40;
+        const SketchedWays ways(m_day.start, m_settings);
+        const std::vector<PlanePoint> route = sketchedRoute(ways);
+        const double left = secondsLeft() + m_route.times.waited;
+        std::vector<std::pair<double, std::size_t>> fillers; // by what they would add
+        for (std::size_t i = 0; i < m_waiting.size(); ++i) {
+            if (m_waiting[i].minutes * 60.0 <= left) {
+                fillers.emplace_back(sketchedInsertion(ways, route, m_waiting[i]), i);
+            }
+        }
+        if (fillers.empty()) {
+            return false;
+        }
+        std::sort(fillers.begin(), fillers.end());
+        fillers.resize(std::min(fillers.size(), most));
+        setAsideRest();
+        std::vector<char> isFiller(m_waiting.size(), 0);
+        for (const auto &[adds, filler] : fillers) {
+            m_chosen.pool.push_back(m_waiting[filler]);
+            isFiller[filler] = 1;
+        }
+        std::vector<StopCandidate> later;
+        for (std::size_t i = 0; i < m_waiting.size(); ++i) {
+            if (isFiller[i] == 0) {
+                later.push_back(std::move(m_waiting[i]));
+            }
+        }
+        m_waiting = std::move(later);
         return true;
     }
 
-    /// A stop that does not fit the order as it stands may fit a better order of all.
-    bool insertWithNewOrder(std::size_t candidate)
+    /// Leaves only the stops taken in the pool, in their order.
+    void setAsideRest()
     {
-        std::vector<std::size_t> order = m_choice.order;
-        order.push_back(candidate);
-        if (stopSeconds(order) > m_shift) {
-            return false; // would not fit if no driving were needed
+        for (const LeftOutStop &left : m_route.leftOut) {
+            StopCandidate &candidate = m_chosen.pool[left.stop];
+            if (left.cause == LeftOutCause::DoesNotFit) {
+                m_refused.push_back(candidate);
+            } else {
+                m_chosen.leftOut.push_back({candidate.valve, leftOutText(left, candidate)});
+            }
         }
-        Choice found = ordered(order, 0);
-        if (found.seconds > m_shift) {
-            return false;
+        std::vector<StopCandidate> taken;
+        for (const std::size_t stop : m_chosen.order) {
+            taken.push_back(std::move(m_chosen.pool[stop]));
         }
-        m_choice = std::move(found);
-        return true;
+        m_chosen.pool = std::move(taken);
+        m_kept = m_chosen.pool.size();
     }
 
-    bool take(Choice other)
+    void sayWhatIsLeftOut()
     {
-        if (other.seconds >= m_choice.seconds - 1e-6) {
-            return false;
+        for (const LeftOutStop &left : m_route.leftOut) {
+            const StopCandidate &candidate = m_chosen.pool[left.stop];
+            m_chosen.leftOut.push_back({candidate.valve, leftOutText(left, candidate)});
         }
-        m_choice = std::move(other);
-        return true;
+        const SketchedWays ways(m_day.start, m_settings);
+        const std::vector<PlanePoint> route = sketchedRoute(ways);
+        for (const std::vector<StopCandidate> *unmeasured : {&m_refused, &m_waiting}) {
+            for (const StopCandidate &candidate : *unmeasured) {
+                const double missing = sketchedInsertion(ways, route, candidate) - secondsLeft();
+                m_chosen.leftOut.push_back({candidate.valve, aboutMissingText(missing)});
+            }
+        }
     }
 
-    [[nodiscard]] double stopSeconds(const std::vector<std::size_t> &order) const
-    {
-        double total = 0;
-        for (const std::size_t stop : order) {
-            total += m_pool[stop].minutes * 60.0;
-        }
-        return total;
-    }
-
-    [[nodiscard]] Choice ordered(const std::vector<std::size_t> &stops,
-                                 std::size_t kicksPerStop) const
-    {
-        OrderRequest request;
-        request.start = DayPlaces::start;
-        request.finish = DayPlaces::finish;
-        request.kicksPerStop = kicksPerStop;
-        for (const std::size_t stop : stops) {
-            request.stops.push_back(firstStop + stop);
-        }
-        const StopOrder found = bestOrder(m_table.seconds, request);
-        Choice choice;
-        choice.seconds = found.seconds + stopSeconds(stops);
-        for (const std::size_t place : found.stops) {
-            choice.order.push_back(place - firstStop);
-        }
-        return choice;
-    }
-
-    const TravelTable &m_table;
-    const std::vector<StopCandidate> &m_pool;
-    double m_shift;
-    std::vector<char> m_taken;
-    Choice m_choice;
-    bool m_isNew = true; ///< stops were taken since the best order was found
+    const DriveGraph &m_graph;
+    const Round &m_day;
+    const TravelSettings &m_settings;
+    const Progress &m_progress;
+    ChosenDay m_chosen;
+    DayRoute m_route;
+    std::size_t m_kept = 0;               ///< the first of the pool are the day so far, in order
+    std::vector<StopCandidate> m_waiting; ///< were in no table
+    std::vector<StopCandidate> m_refused; ///< were in one, and did not fit
 };
 
 } // namespace
 
-double insertionSeconds(const TravelTable &table, const std::vector<StopCandidate> &pool,
-                        const std::vector<std::size_t> &order, std::size_t candidate)
+std::vector<GeoPoint> placesOf(const Round &day, const std::vector<StopCandidate> &stops)
 {
-    return cheapestInsertion(table.seconds, order, candidate).driveSeconds +
-           pool[candidate].minutes * 60.0;
+    std::vector<GeoPoint> places{day.start, finishOf(day)};
+    for (const StopCandidate &stop : stops) {
+        places.push_back(stop.place);
+    }
+    return places;
 }
 
-std::optional<Choice> chooseStops(const TravelTable &table, const std::vector<StopCandidate> &pool,
-                                  std::size_t kept, double shiftSeconds, const Progress &progress)
+Result<ChosenDay> chooseStops(const DriveGraph &graph, const Round &day,
+                              const std::vector<StopCandidate> &candidates,
+                              const TravelSettings &settings, const Progress &progress)
 {
-    constexpr int refills = 4;
-    const OrderRequest usual;
-    Chooser chooser(table, pool, kept, shiftSeconds);
-    for (int round = 0; round < refills; ++round) {
-        const double done = static_cast<double>(round) / refills;
-        if (!chooser.offerAll(progress, done, done + 0.5 / refills)) {
-            return {};
-        }
-        // A shorter order leaves time in which another stop may fit.
-        if (!chooser.reorder(usual.kicksPerStop)) {
-            break;
-        }
+    return Chooser(graph, day, candidates, settings, progress).choose();
+}
+
+std::vector<std::size_t> bestOrderOfDay(const Round &day, const TimedDay &timed,
+                                        const std::vector<StopCandidate> &stops,
+                                        const TravelTable &table)
+{
+    std::vector<std::size_t> order(stops.size());
+    std::iota(order.begin(), order.end(), std::size_t{0});
+    const OrderRequest request = orderRequestFor(heldStops(day, stops), order);
+    order = bestOrder(table.seconds, request).stops;
+    for (std::size_t &place : order) {
+        place -= DayPlaces::firstStop;
     }
-    return chooser.choice();
+    // Where the shortest drive keeps all hours without waiting, no order is better.
+    const RouteTimes shortest = timesAlong(table.seconds, timed.shift, timed.stops, order);
+    const bool hasClock = !timed.shift.breaks.empty() ||
+                          std::any_of(timed.stops.begin(), timed.stops.end(),
+                                      [](const TimedStop &stop) { return !stop.windows.empty(); });
+    if (!hasClock || (shortest.waited <= 0 && (shortest.isKept() || !shortest.hasWay))) {
+        return order;
+    }
+    DayTask task = taskOf(day, timed, stops);
+    for (TimedStop &stop : task.stops) {
+        stop.mustGo = true;
+    }
+    DayRouteOptions options = optionsFor(stops.size());
+    options.startOrder = order;
+    const DayRoute route = bestDay(table.seconds, task, options);
+    const bool isWhole = route.order.size() == stops.size();
+    const bool isBetter =
+        route.times.misses() < shortest.misses() ||
+        (route.times.misses() == shortest.misses() && route.times.finish < shortest.finish);
+    return isWhole && isBetter ? route.order : order;
 }
 
 } // namespace keyround

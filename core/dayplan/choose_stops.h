@@ -1,32 +1,40 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// Which stops of a pool go into the day: by priority while the day still fits the shift with the
-// best order found, then whatever still fits once the order is at its best. A stop of higher
-// priority is never given up for others.
+// Which stops of a due list go into the day, and in which order: a pool that is worth a table of
+// ways (stop_pool.h), of which bestDay() takes the stops that earn most. Time that is left over is
+// offered to the shorter ones that were not in the pool.
 #pragma once
 
+#include "core/dayplan/day_clock.h"
 #include "core/dayplan/plan.h"
 
-#include <optional>
+#include <vector>
 
 namespace keyround {
 
-struct Choice
+struct ChosenDay
 {
-    std::vector<std::size_t> order; ///< indices of the candidates chosen, in driving order
-    double seconds = 0;             ///< the whole day, driving and stops
+    std::vector<StopCandidate> pool; ///< the candidates that the table is of
+    TravelTable table;
+    TimedDay timed;
+    std::vector<std::size_t> order; ///< indices of the pool
+    std::vector<LeftOut> leftOut;   ///< all that were not taken
 };
 
-/// The first `kept` of the pool are in the day already, in this order, and stay; the others follow
-/// by priority, highest first. The place of candidate i is `DayPlaces::firstStop + i` in the table.
-/// Empty when the watcher cancelled.
-[[nodiscard]] std::optional<Choice> chooseStops(const TravelTable &table,
-                                                const std::vector<StopCandidate> &pool,
-                                                std::size_t kept, double shiftSeconds,
-                                                const Progress &progress);
+/// All candidates have places, and nothing bars them. Stops held by hand must be must-go. An error
+/// when cancelled.
+[[nodiscard]] Result<ChosenDay> chooseStops(const DriveGraph &graph, const Round &day,
+                                            const std::vector<StopCandidate> &candidates,
+                                            const TravelSettings &settings,
+                                            const Progress &progress);
 
-/// The seconds by which a day grows with one more stop, put where it costs least.
-[[nodiscard]] double insertionSeconds(const TravelTable &table,
-                                      const std::vector<StopCandidate> &pool,
-                                      const std::vector<std::size_t> &order, std::size_t candidate);
+/// The places of a day, as DayPlaces numbers them.
+[[nodiscard]] std::vector<GeoPoint> placesOf(const Round &day,
+                                             const std::vector<StopCandidate> &stops);
+
+/// The best order of all these stops: within their hours and breaks where that can be, then ending
+/// earliest; what is held by hand stays.
+[[nodiscard]] std::vector<std::size_t> bestOrderOfDay(const Round &day, const TimedDay &timed,
+                                                      const std::vector<StopCandidate> &stops,
+                                                      const TravelTable &table);
 
 } // namespace keyround

@@ -56,6 +56,11 @@ QStringList missingSkills(const Crew &crew, const QStringList &needed)
     return missingSkills(crew.skills, needed);
 }
 
+QString skillsText(const QStringList &missing)
+{
+    return QStringLiteral("Needs a crew with: %1.").arg(missing.join(QStringLiteral(", ")));
+}
+
 QList<QDate> workingDays(const Crew &crew, const QDate &first, int count)
 {
     // Each week has a working day, and each day off costs one at most; a crew without any weekday

@@ -38,5 +38,7 @@ struct SkillNeed
 /// Those of the needed skills that the crew lacks; skills are compared in any case.
 [[nodiscard]] QStringList missingSkills(const Crew &crew, const QStringList &needed);
 [[nodiscard]] QStringList missingSkills(const QStringList &crewSkills, const QStringList &needed);
+/// "Needs a crew with: geared gate, large valves."
+[[nodiscard]] QString skillsText(const QStringList &missing);
 
 } // namespace keyround

@@ -26,11 +26,6 @@ QTime clockAt(double second)
     return QTime::fromMSecsSinceStartOfDay(static_cast<int>(whole) * 1000);
 }
 
-QString clockText(const QTime &time)
-{
-    return time.toString(QStringLiteral("HH:mm"));
-}
-
 long wholeMinutes(double minutes)
 {
     return std::lround(minutes);
@@ -48,6 +43,22 @@ QString nameOf(std::size_t place, const std::vector<StopCandidate> &stops)
 }
 
 } // namespace
+
+QString clockText(const QTime &time)
+{
+    return time.toString(QStringLiteral("HH:mm"));
+}
+
+QString clockText(double second)
+{
+    return clockText(clockAt(second));
+}
+
+QString minutesText(double seconds)
+{
+    const long minutes = std::max(1L, static_cast<long>(std::ceil(seconds / 60.0 - 1e-9)));
+    return minutes == 1 ? QStringLiteral("1 minute") : QStringLiteral("%1 minutes").arg(minutes);
+}
 
 Status checkDay(const Round &day)
 {
@@ -183,7 +194,7 @@ QString missedText(const RouteStop &at, const StopCandidate &stop, bool neverOpe
         }
     }
     return QStringLiteral("Work from %1 to %2 lies in busy hours: %3.")
-        .arg(clockText(clockAt(at.begin)), clockText(clockAt(at.end)),
+        .arg(clockText(at.begin), clockText(at.end),
              rulesText(met.empty() ? stop.hours.closedBy : met));
 }
 
@@ -221,7 +232,7 @@ void fillBreaks(DayPlan &plan, const RouteTimes &times, const TimedDay &day)
                                          "ends in time for it.")
                               .arg(wholeMinutes(pause.minutes))
                               .arg(clockText(pause.from),
-                                   clockText(clockAt(day.shift.breaks[at.index].latest)));
+                                   clockText(day.shift.breaks[at.index].latest));
         }
         plan.breaks.push_back(pause);
     }

@@ -50,11 +50,26 @@ struct TimedDay
 void fillTimes(DayPlan &plan, const TimedDay &day, const std::vector<StopCandidate> &stops,
                const std::vector<std::size_t> &order, const TravelTable &table);
 
+/// Fills a plan for stops that all have a place: in their order, or in the best one. The table is
+/// of the day's places (DayPlaces). Notes what should keep a stop out.
+void timeStops(DayPlan &plan, const Round &day, const std::vector<StopCandidate> &stops,
+               bool reorder, const TravelTable &table);
+/// A stop without a place counts as being where the crew is: its minutes, but no driving. Noted.
+[[nodiscard]] std::vector<StopCandidate>
+placedWhereTheCrewIs(DayPlan &plan, const Round &day, const std::vector<StopCandidate> &stops);
+
 /// Refuses a day that has no start place or no shift.
 [[nodiscard]] Status checkDay(const Round &day);
 
 /// Where the day ends: the start, when no finish is given.
 [[nodiscard]] GeoPoint finishOf(const Round &day);
+
+/// "07:20"; from seconds since midnight too, to the nearest second before the minutes are cut.
+[[nodiscard]] QString clockText(const QTime &time);
+[[nodiscard]] QString clockText(double second);
+
+/// "8 minutes", rounded up: with the minutes that are said it fits.
+[[nodiscard]] QString minutesText(double seconds);
 
 /// Seconds of the shift.
 [[nodiscard]] double shiftSeconds(const Round &day);

@@ -3,110 +3,67 @@
 
 #include "core/dayplan/choose_stops.h"
 #include "core/dayplan/day_clock.h"
-#include "core/routing/stop_order.h"
+#include "core/dayplan/held_stops.h"
+#include "core/dayplan/left_out_words.h"
+#include "core/routing/lower_bound.h"
 
 #include <algorithm>
-#include <cmath>
+#include <iterator>
 #include <numeric>
+#include <utility>
 
 namespace keyround {
 
 namespace {
 
-std::vector<GeoPoint> placesOf(const Round &day, const std::vector<StopCandidate> &stops)
+/// Candidates that may be planned, those that must go by hand among them; the others are left out
+/// with what bars them.
+std::vector<StopCandidate> sortOut(DayPlan &plan, const Round &day,
+                                   const std::vector<StopCandidate> &candidates)
 {
-    std::vector<GeoPoint> places{day.start, finishOf(day)};
-    for (const StopCandidate &stop : stops) {
-        places.push_back(stop.place);
-    }
-    return places;
-}
-
-Error cancelled()
-{
-    return {ErrorCode::Cancelled,
-            QStringLiteral("Planning was stopped. The round is as it was before.")};
-}
-
-/// The highest priorities first; equal ones keep the caller's order.
-std::vector<StopCandidate> byPriority(std::vector<StopCandidate> candidates)
-{
-    std::stable_sort(
-        candidates.begin(), candidates.end(),
-        [](const StopCandidate &a, const StopCandidate &b) { return a.priority > b.priority; });
-    return candidates;
-}
-
-/// How many of the candidates, from the first on, are worth a table of ways: twice what could fit
-/// the shift if no driving were needed, so that there is a choice. The table costs the square.
-std::size_t poolSize(const std::vector<StopCandidate> &candidates, double shiftSeconds)
-{
-    constexpr std::size_t least = 60;
-    double seconds = 0;
-    std::size_t count = 0;
-    while (count < candidates.size() && (count < least || seconds <= 2.0 * shiftSeconds)) {
-        constexpr double quickestStop = 60.0;
-        seconds += std::max(candidates[count].minutes * 60.0, quickestStop);
-        ++count;
-    }
-    return count;
-}
-
-QString missingText(double seconds)
-{
-    return QStringLiteral("Does not fit the shift: %1 min are missing.")
-        .arg(std::max(1L, static_cast<long>(std::ceil(seconds / 60.0 - 1e-9))));
-}
-
-/// One pass over the candidates: a pool with a table of ways, from which stops are chosen.
-struct DayDraft
-{
-    std::vector<StopCandidate> pool;
-    std::size_t kept = 0; ///< the first of the pool, chosen by an earlier pass, in their order
-    TravelTable table;
-    Choice choice;
-};
-
-/// Makes a pool of the stops chosen so far and the next candidates that no table was made for, as
-/// far as they may still fit. False when there are none.
-bool refillPool(DayDraft &draft, std::vector<StopCandidate> &waiting, double shiftSeconds)
-{
-    constexpr std::size_t most = 60;
-    std::vector<StopCandidate> pool;
-    for (const std::size_t stop : draft.choice.order) {
-        pool.push_back(draft.pool[stop]);
-    }
-    const std::size_t kept = pool.size();
-    // A stop that takes longer than what is left of the shift cannot fit, wherever it is.
-    const double left = shiftSeconds - draft.choice.seconds;
-    std::vector<StopCandidate> later;
-    for (StopCandidate &candidate : waiting) {
-        const bool mayFit = pool.size() < kept + most && candidate.minutes * 60.0 <= left;
-        (mayFit ? pool : later).push_back(std::move(candidate));
-    }
-    waiting = std::move(later);
-    if (pool.size() == kept) {
-        return false;
-    }
-    draft.pool = std::move(pool);
-    draft.kept = kept;
-    return true;
-}
-
-void leaveOutRest(DayPlan &plan, const DayDraft &draft, double shiftSeconds)
-{
-    for (std::size_t i = 0; i < draft.pool.size(); ++i) {
-        const auto &order = draft.choice.order;
-        if (std::find(order.begin(), order.end(), i) != order.end()) {
+    const QSet<ValveId> held = heldValves(day);
+    std::vector<StopCandidate> open;
+    for (const StopCandidate &candidate : candidates) {
+        StopCandidate made = candidate;
+        made.mustGo = candidate.mustGo || day.mustGo.contains(candidate.valve) ||
+                      held.contains(candidate.valve);
+        const QString bar = barText(made, day.date);
+        if (!bar.isEmpty() && (!made.mustGo || !made.place.isValid())) {
+            plan.leftOut.push_back({made.valve, bar});
             continue;
         }
-        const double day =
-            draft.choice.seconds + insertionSeconds(draft.table, draft.pool, order, i);
-        plan.leftOut.push_back(
-            {draft.pool[i].valve,
-             std::isfinite(day)
-                 ? missingText(day - shiftSeconds)
-                 : QStringLiteral("No way leads there and back on the streets that are loaded.")});
+        if (!bar.isEmpty()) {
+            plan.notes << QStringLiteral("Valve %1 is planned by hand all the same: %2")
+                              .arg(made.number, bar);
+        }
+        open.push_back(std::move(made));
+    }
+    // Those whose hours no crew could meet need no ways.
+    const TimedDay timed = timedDay(day, open);
+    std::vector<StopCandidate> may;
+    for (std::size_t i = 0; i < open.size(); ++i) {
+        const bool fitsHours = open[i].hours.closedBy.empty() || mayBeWorked(timed, i);
+        if (open[i].mustGo || fitsHours) {
+            may.push_back(std::move(open[i]));
+        } else {
+            plan.leftOut.push_back({open[i].valve, neverOpenText(open[i])});
+        }
+    }
+    return may;
+}
+
+/// How little driving the plan's stops could take in any order that keeps what is held.
+double leastDriving(const Round &day, const std::vector<StopCandidate> &stops,
+                    const std::vector<std::size_t> &order, const TravelTable &table)
+{
+    return lowerBound(table.seconds, orderRequestFor(heldStops(day, stops), order));
+}
+
+void noteOverrun(DayPlan &plan, const Round &day)
+{
+    if (plan.overrunsShift) {
+        plan.notes << QStringLiteral("The day does not fit the shift, which ends at %1.")
+                          .arg(clockText(day.shift.to));
     }
 }
 
@@ -120,56 +77,22 @@ Result<DayPlan> planDay(const DriveGraph &graph, const Round &day,
         return tl::unexpected<Error>(status.error());
     }
     DayPlan plan;
-    std::vector<StopCandidate> waiting;
-    for (const StopCandidate &candidate : byPriority(candidates)) {
-        if (candidate.place.isValid()) {
-            waiting.push_back(candidate);
-        } else {
-            plan.leftOut.push_back(
-                {candidate.valve, QStringLiteral("Has no place on the map: give it one first.")});
-        }
+    const std::vector<StopCandidate> open = sortOut(plan, day, candidates);
+    auto chosen = chooseStops(graph, day, open, settings, progress);
+    if (!chosen) {
+        return tl::unexpected<Error>(std::move(chosen).error());
     }
-    const double shift = shiftSeconds(day);
-    const auto poolEnd = waiting.begin() + static_cast<std::ptrdiff_t>(poolSize(waiting, shift));
-    DayDraft draft;
-    draft.pool.assign(waiting.begin(), poolEnd);
-    waiting.erase(waiting.begin(), poolEnd);
-    while (true) {
-        if (!report(progress, 0.0, QStringLiteral("Measuring the ways between stops"))) {
-            return tl::unexpected<Error>(cancelled());
-        }
-        draft.table = travelTable(graph, placesOf(day, draft.pool), settings);
-        auto choice = chooseStops(draft.table, draft.pool, draft.kept, shift, progress);
-        if (!choice) {
-            return tl::unexpected<Error>(cancelled());
-        }
-        draft.choice = std::move(*choice);
-        DayDraft next = draft;
-        if (!refillPool(next, waiting, shift)) {
-            break;
-        }
-        leaveOutRest(plan, draft, shift);
-        draft = std::move(next);
-    }
-    fillTimes(plan, timedDay(day, draft.pool), draft.pool, draft.choice.order, draft.table);
-    leaveOutRest(plan, draft, shift);
-    for (const StopCandidate &candidate : waiting) {
-        plan.leftOut.push_back({candidate.valve, missingText(draft.choice.seconds +
-                                                             candidate.minutes * 60.0 - shift)});
-    }
-    noteOffStreet(plan, graph, draft.table, draft.pool, settings);
+    fillTimes(plan, chosen->timed, chosen->pool, chosen->order, chosen->table);
+    plan.leastDriveSeconds = leastDriving(day, chosen->pool, chosen->order, chosen->table);
+    std::move(chosen->leftOut.begin(), chosen->leftOut.end(), std::back_inserter(plan.leftOut));
+    noteOffStreet(plan, graph, chosen->table, chosen->pool, settings);
+    noteOverrun(plan, day);
     return plan;
 }
 
-Result<DayPlan> timeRound(const DriveGraph &graph, const Round &day,
-                          const std::vector<StopCandidate> &stops, bool reorder,
-                          const TravelSettings &settings)
+std::vector<StopCandidate> placedWhereTheCrewIs(DayPlan &plan, const Round &day,
+                                                const std::vector<StopCandidate> &stops)
 {
-    if (const Status status = checkDay(day); !status) {
-        return tl::unexpected<Error>(status.error());
-    }
-    DayPlan plan;
-    // A stop without a place counts as being where the crew is: its minutes, but no driving.
     std::vector<StopCandidate> placed = stops;
     GeoPoint here = day.start;
     for (StopCandidate &stop : placed) {
@@ -181,27 +104,41 @@ Result<DayPlan> timeRound(const DriveGraph &graph, const Round &day,
         }
         here = stop.place;
     }
-    const TravelTable table = travelTable(graph, placesOf(day, placed), settings);
-    std::vector<std::size_t> order(placed.size());
+    return placed;
+}
+
+void timeStops(DayPlan &plan, const Round &day, const std::vector<StopCandidate> &stops,
+               bool reorder, const TravelTable &table)
+{
+    const TimedDay timed = timedDay(day, stops);
+    std::vector<std::size_t> order(stops.size());
     std::iota(order.begin(), order.end(), std::size_t{0});
     if (reorder) {
-        OrderRequest request;
-        request.start = DayPlaces::start;
-        request.finish = DayPlaces::finish;
-        for (const std::size_t stop : order) {
-            request.stops.push_back(DayPlaces::firstStop + stop);
-        }
-        order = bestOrder(table.seconds, request).stops;
-        for (std::size_t &place : order) {
-            place -= DayPlaces::firstStop;
+        order = bestOrderOfDay(day, timed, stops, table);
+    }
+    for (const StopCandidate &stop : stops) {
+        const QString bar = barText(stop, day.date);
+        if (!bar.isEmpty()) {
+            plan.notes << QStringLiteral("Valve %1: %2").arg(stop.number, bar);
         }
     }
-    fillTimes(plan, timedDay(day, placed), placed, order, table);
+    fillTimes(plan, timed, stops, order, table);
+    plan.leastDriveSeconds = leastDriving(day, stops, order, table);
+    noteOverrun(plan, day);
+}
+
+Result<DayPlan> timeRound(const DriveGraph &graph, const Round &day,
+                          const std::vector<StopCandidate> &stops, bool reorder,
+                          const TravelSettings &settings)
+{
+    if (const Status status = checkDay(day); !status) {
+        return tl::unexpected<Error>(status.error());
+    }
+    DayPlan plan;
+    const std::vector<StopCandidate> placed = placedWhereTheCrewIs(plan, day, stops);
+    const TravelTable table = travelTable(graph, placesOf(day, placed), settings);
+    timeStops(plan, day, placed, reorder, table);
     noteOffStreet(plan, graph, table, placed, settings);
-    if (plan.overrunsShift) {
-        plan.notes << QStringLiteral("The day does not fit the shift, which ends at %1.")
-                          .arg(day.shift.to.toString(QStringLiteral("HH:mm")));
-    }
     return plan;
 }
 

@@ -112,16 +112,20 @@ struct DayPlan
     QStringList notes; ///< what the planner should know: stops off the streets, no way, and so on
 };
 
-/// Chooses and orders: takes candidates by priority while the day still fits the shift with the
-/// best order found, then fills what is left with those that fit; the rest are left out with the
-/// minutes that are missing. Candidates without a position are left out and say so.
+/// Chooses and orders. The day holds the stops that must go (the candidates' mustGo, the round's
+/// mustGo, and its stops that are held or pinned), whatever that costs: what they overrun or miss
+/// is said. With them it earns the most priority found that the shift, the breaks and the streets'
+/// hours allow, a little for every stop (worthOfAnyStop in day_clock.h), and ends early. All others
+/// are left out with the reason and what would let them in. What the round holds by hand of its
+/// order is kept; give its stops as candidates too, or they are passed over.
 [[nodiscard]] Result<DayPlan> planDay(const DriveGraph &graph, const Round &day,
                                       const std::vector<StopCandidate> &candidates,
                                       const TravelSettings &settings,
                                       const Progress &progress = {});
 
 /// Works out the times of a round whose stops are given. Keeps their order, or finds the best
-/// order of them when reorder is set. Leaves nothing out: a day too long is said, not cut.
+/// order of them when reorder is set, keeping what is held by hand. Leaves nothing out: a day too
+/// long, missed hours and late breaks are said, not cut.
 [[nodiscard]] Result<DayPlan> timeRound(const DriveGraph &graph, const Round &day,
                                         const std::vector<StopCandidate> &stops, bool reorder,
                                         const TravelSettings &settings);

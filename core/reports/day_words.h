@@ -2,15 +2,10 @@
 // How sheets and lists speak of a day's times. One wording for all of them.
 #pragma once
 
+#include "core/dayplan/day_clock.h"
 #include "core/dayplan/plan.h"
 
 namespace keyround {
-
-/// "07:20".
-[[nodiscard]] inline QString clockText(const QTime &time)
-{
-    return time.toString(QStringLiteral("HH:mm"));
-}
 
 /// "1 stop", "12 stops".
 [[nodiscard]] inline QString stopsText(std::size_t count)
