@@ -33,7 +33,7 @@ enum class Holds {
     DoesNotTurn, ///< stuck where it is
     CannotReach, ///< not found, buried: nobody can turn it now
 };
-/// "works", "doubtful", "never tried" and so on.
+/// "works", "doubtful", "condition not known" and so on.
 [[nodiscard]] QString wordFor(Holds holds);
 [[nodiscard]] QString keyFor(Holds holds); ///< "does_not_turn": JSON
 
