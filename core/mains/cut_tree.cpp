@@ -172,8 +172,8 @@ NetIndex CutTree::leastBack(NetIndex begin, NetIndex end) const
     if (begin >= end) {
         return noIndex;
     }
-    const auto level = static_cast<std::size_t>(std::bit_width(end - begin)) - 1;
-    const std::size_t span = std::size_t{1} << level;
+    const NetIndex span = std::bit_floor(end - begin);
+    const auto level = static_cast<std::size_t>(std::countr_zero(span));
     return std::min(m_least[level][begin], m_least[level][end - span]);
 }
 

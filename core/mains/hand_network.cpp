@@ -78,6 +78,31 @@ void HandNetwork::addSource(const QString &number, const QString &node)
     m_sources.push_back({number, node, 1, false});
 }
 
+Status HandNetwork::sitValves(PipeNetwork &network, NetSpots &spots) const
+{
+    for (const ValveAt &at : m_valves) {
+        const NetIndex pipe = network.main(at.pipe);
+        const NetIndex node = m_nodeByName.value(at.node, noIndex);
+        if (pipe == noIndex || node == noIndex ||
+            (network.pipes[pipe].from != node && network.pipes[pipe].to != node)) {
+            return fail(ErrorCode::BadInput,
+                        QStringLiteral("Valve %1 is said to sit where pipe %2 meets node %3, but "
+                                       "they do not meet. Correct the pipe or the node.")
+                            .arg(at.number, at.pipe, at.node));
+        }
+        const bool first = network.pipes[pipe].from == node;
+        NetValve valve;
+        valve.number = at.number;
+        valve.place = m_nodes[node].place;
+        valve.normallyClosed = at.normallyClosed;
+        valve.pipe = pipe;
+        valve.along = first ? 0.0 : pipeLength;
+        network.valves.push_back(std::move(valve));
+        spots.valves.push_back(first ? ValveSpot::AtFrom : ValveSpot::AtTo);
+    }
+    return {};
+}
+
 Result<PipeNetwork> HandNetwork::build() const
 {
     PipeNetwork network;
@@ -107,25 +132,8 @@ Result<PipeNetwork> HandNetwork::build() const
         }
         return spot;
     };
-    for (const ValveAt &at : m_valves) {
-        const NetIndex pipe = network.main(at.pipe);
-        const NetIndex node = m_nodeByName.value(at.node, noIndex);
-        if (pipe == noIndex || node == noIndex ||
-            (network.pipes[pipe].from != node && network.pipes[pipe].to != node)) {
-            return fail(ErrorCode::BadInput,
-                        QStringLiteral("Valve %1 is said to sit where pipe %2 meets node %3, but "
-                                       "they do not meet. Correct the pipe or the node.")
-                            .arg(at.number, at.pipe, at.node));
-        }
-        const bool first = network.pipes[pipe].from == node;
-        NetValve valve;
-        valve.number = at.number;
-        valve.place = m_nodes[node].place;
-        valve.normallyClosed = at.normallyClosed;
-        valve.pipe = pipe;
-        valve.along = first ? 0.0 : pipeLength;
-        network.valves.push_back(std::move(valve));
-        spots.valves.push_back(first ? ValveSpot::AtFrom : ValveSpot::AtTo);
+    if (const Status placed = sitValves(network, spots); !placed) {
+        return tl::unexpected(placed.error());
     }
     for (const Hanging &one : m_services) {
         const NetSpot spot = spotOf(one.at);

@@ -168,6 +168,8 @@ struct PipeNetwork
     }
 };
 
+struct NetSpots;
+
 /// A network entered by hand, by names: for check cases and for trying things out. A valve sits
 /// where a pipe meets a node. Unknown and doubled names are told of by build(); nothing is guessed.
 class HandNetwork
@@ -208,6 +210,7 @@ private:
         bool critical = false;
     };
     NetIndex nodeNamed(const QString &name);
+    [[nodiscard]] Status sitValves(PipeNetwork &network, NetSpots &spots) const;
 
     std::vector<NetNode> m_nodes;
     QHash<QString, NetIndex> m_nodeByName;
