@@ -36,7 +36,7 @@ std::optional<FitInstance> readFit(const char *path)
     std::ifstream in(path);
     for (std::string line; std::getline(in, line);) {
         const auto colon = line.find(':');
-        const std::string key = tests::tsplib::trimmed(line.substr(0, colon));
+        const std::string key = tests::tsplib::keyword(line.substr(0, colon));
         if (key == "COST_LIMIT" && colon != std::string::npos) {
             limit = std::strtod(line.c_str() + colon + 1, nullptr);
         } else if (key == "NODE_SCORE_SECTION") {
