@@ -4,6 +4,8 @@
 #include "core/dayplan/choose_stops.h"
 #include "core/dayplan/coming_days_model.h"
 #include "core/dayplan/day_clock.h"
+#include "core/dayplan/held_stops.h"
+#include "core/routing/stop_order.h"
 #include "core/routing/timed_route.h"
 
 #include <algorithm>
@@ -218,18 +220,24 @@ private:
         return kept;
     }
 
-    /// The search's own order, or a better one with what is held by hand in its place.
+    /// The best order with what is held by hand in its place; where nothing is, the search's own
+    /// order, or the shortest drive where that keeps all hours and ends earlier.
     static std::vector<std::size_t> openOrder(const CrewDayRequest &day,
                                               const std::vector<StopCandidate> &stops,
                                               const TravelTable &table)
     {
+        const TimedDay timed = timedDay(day.round, stops);
+        if (!heldValves(day.round).isEmpty()) {
+            return bestOrderOfDay(day.round, timed, stops, table);
+        }
         std::vector<std::size_t> drawn(stops.size());
         std::iota(drawn.begin(), drawn.end(), std::size_t{0});
-        const TimedDay timed = timedDay(day.round, stops);
-        std::vector<std::size_t> best = bestOrderOfDay(day.round, timed, stops, table);
-        const bool isHeld =
-            !day.round.heldToNext.isEmpty() || day.round.firstIsPinned || day.round.lastIsPinned;
-        return isHeld || scoreOf(table, timed, best) < scoreOf(table, timed, drawn) ? best : drawn;
+        std::vector<std::size_t> shortest =
+            bestOrder(table.seconds, orderRequestFor({}, drawn)).stops;
+        for (std::size_t &place : shortest) {
+            place -= DayPlaces::firstStop;
+        }
+        return scoreOf(table, timed, shortest) < scoreOf(table, timed, drawn) ? shortest : drawn;
     }
 
     /// The stops that people were told of, in the order that they know, with the others put where

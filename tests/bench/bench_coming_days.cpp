@@ -7,6 +7,7 @@
 #include "tests/support/grid_town.h"
 
 #include <cstdio>
+#include <cstdlib>
 #include <random>
 
 using namespace keyround;
@@ -48,11 +49,12 @@ ComingDaysRequest request(const LocalPlane &plane)
 
 } // namespace
 
-int main()
+int main(int count, char **arguments)
 {
     const auto town = tests::gridTown(225, 225, 0.2, 0.02, JunctionRule::EndPoints, 1);
     const DriveGraph graph = DriveGraph::build(town.streets);
     ComingDaysRequest wanted = request(LocalPlane(GeoPoint{41.0, -90.0}));
+    wanted.effort = count > 1 ? static_cast<std::size_t>(std::atoi(arguments[1])) : 0;
     for (const char *const which : {"new", "again"}) {
         ComingDays made;
         const bench::Taken taken = bench::medianTaken(1, [&] {
