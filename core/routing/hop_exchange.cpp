@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/routing/hop_exchange.h"
 
+#include <cmath>
+
 namespace keyround {
 
 namespace {
@@ -12,12 +14,32 @@ constexpr std::array<std::size_t, 4> breadth{10, 5, 3, 2};
 constexpr std::array<std::size_t, 4> breadthForward{8, 5, 3, 2};
 constexpr std::array<std::size_t, 2> breadthTurning{5, 3};
 
+// Where a near hop costs this share of there and back together more in one direction than in the
+// other, on average, what a stretch costs driven backwards is chance.
+constexpr double wildlyDifferent = 0.7;
+
+bool alikeBothWays(const TourCosts &costs, const Candidates &candidates)
+{
+    double shares = 0;
+    double hops = 0;
+    for (std::uint32_t place = 0; place < costs.size(); ++place) {
+        for (auto candidate = candidates.begin(place); candidate != candidates.end(place);
+             ++candidate) {
+            const auto there = static_cast<double>(costs.at(place, candidate->place));
+            const auto back = static_cast<double>(costs.at(candidate->place, place));
+            shares += there + back > 0 ? std::abs(there - back) / (there + back) : 0.0;
+            hops += 1.0;
+        }
+    }
+    return shares < wildlyDifferent * hops;
+}
+
 } // namespace
 
 HopExchange::HopExchange(const TourCosts &costs, Tour &tour)
     : m_costs(&costs), m_tour(&tour), m_candidates(costs, false, nearest, spread),
       m_guide(costs, true, costs.symmetric() ? 0 : nearest, costs.symmetric() ? 0 : spread),
-      m_queued(costs.size(), 0)
+      m_queued(costs.size(), 0), m_turns(alikeBothWays(costs, m_candidates))
 {
     m_queue.reserve(4 * costs.size());
 }
@@ -65,7 +87,7 @@ bool HopExchange::improveAt(std::uint32_t place)
     chain.even[0] = m_tour->at(m_tour->after(index));
     chain.cuts = 1;
     chain.gain = m_costs->at(place, chain.even[0]);
-    return extendForward(chain) || beginTurning(place);
+    return extendForward(chain) || (m_turns && beginTurning(place));
 }
 
 bool HopExchange::beginChain(std::uint32_t place)

@@ -72,6 +72,7 @@ private:
     /// Up to each index, what it would cost more to drive the tour backwards.
     std::vector<std::int64_t> m_turning;
     bool m_turningKnown = false;
+    bool m_turns; ///< there and back are alike enough for turned stretches to be worth a look
 };
 
 } // namespace keyround
