@@ -14,7 +14,7 @@ namespace keyround {
 namespace {
 
 constexpr std::uint32_t longestKick = 30; // places in each stretch that a kick exchanges
-constexpr double startingPatience = 0.1;  // of a mean hop, by which a kick may lengthen the tour
+constexpr double startingPatience = 0.2;  // of a mean hop, by which a kick may lengthen the tour
 constexpr std::size_t kicksPerLook = 16;  // at the clock and at whether to go on
 
 /// xorshift64* (S. Vigna 2016, "An experimental exploration of Marsaglia's xorshift generators").
