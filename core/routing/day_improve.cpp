@@ -225,64 +225,54 @@ bool DayImprover::descend(DayTrip &trip)
 
 bool DayImprover::exchange(DayTrip &trip, std::size_t longest)
 {
-    double bestGain = 0;
-    double bestSaved = leastGain;
-    std::uint32_t bestUnit = DayTrip::absent;
-    std::size_t bestFrom = 0;
-    std::size_t bestTo = 0;
-    const auto tryAt = [&](std::uint32_t x, std::size_t from, std::size_t to) {
-        double lost = 0;
-        double freed = m_units->drive(trip.before(from), trip.after(from));
-        for (std::size_t i = from; i < to; ++i) {
-            lost += m_units->prize(trip.route()[i]);
-            freed += m_units->drive(trip.route()[i], trip.after(i + 1)) +
-                     m_units->within(trip.route()[i]);
-        }
-        const double gain = m_units->prize(x) - lost;
-        const double saved = freed - m_units->within(x) - m_units->drive(trip.before(from), x) -
-                             m_units->drive(x, trip.after(to));
-        const double eps = 1e-9 * (1.0 + lost);
-        if (gain < -eps || gain < bestGain - eps ||
-            (gain <= bestGain + eps && saved <= bestSaved)) {
-            return;
-        }
-        if (trip.fits(from, to, &x, 1)) {
-            bestGain = gain > eps ? gain : 0.0;
-            bestSaved = saved;
-            bestUnit = x;
-            bestFrom = from;
-            bestTo = to;
-        }
-    };
+    std::vector<std::uint32_t> outside;
     for (std::uint32_t x = 0; x < m_units->size(); ++x) {
-        if (trip.has(x) || m_units->unit(x).isFirst || m_units->unit(x).isLast) {
-            continue;
-        }
-        for (const std::uint32_t v : m_near[x]) {
-            if (!trip.has(v)) {
-                continue;
-            }
-            const std::size_t q = trip.positionOf(v);
-            for (std::size_t more = 1; more <= longest; ++more) {
-                if (q >= trip.lowest() && q + more <= trip.highest()) {
-                    tryAt(x, q, q + more);
-                }
-                if (q + 1 >= trip.lowest() && q + 1 + more <= trip.highest()) {
-                    tryAt(x, q + 1, q + 1 + more);
-                }
-                if (q >= trip.lowest() + more && q <= trip.highest()) {
-                    tryAt(x, q - more, q);
-                }
-            }
+        if (!trip.has(x) && !m_units->unit(x).isFirst && !m_units->unit(x).isLast) {
+            outside.push_back(x);
         }
     }
-    if (bestUnit == DayTrip::absent) {
+    Exchange best;
+    best.saved = leastGain;
+    for (std::size_t from = trip.lowest(); from < trip.highest(); ++from) {
+        Exchange stretch;
+        stretch.from = from;
+        stretch.saved = m_units->drive(trip.before(from), trip.after(from));
+        for (std::size_t to = from + 1; to <= std::min(from + longest, trip.highest()); ++to) {
+            const std::uint32_t last = trip.route()[to - 1];
+            stretch.to = to;
+            stretch.gain -= m_units->prize(last);
+            stretch.saved += m_units->within(last) + m_units->drive(last, trip.after(to));
+            seekExchange(trip, outside, stretch, best);
+        }
+    }
+    if (best.unit == DayTrip::absent) {
         return false;
     }
-    trip.replace(bestFrom, bestTo, &bestUnit, 1);
-    touch(trip, bestFrom);
-    touch(trip, bestFrom + 1);
+    trip.replace(best.from, best.to, &best.unit, 1);
+    touch(trip, best.from);
+    touch(trip, best.from + 1);
     return true;
+}
+
+/// `stretch` comes with what is lost and saved by taking it out.
+void DayImprover::seekExchange(const DayTrip &trip, const std::vector<std::uint32_t> &outside,
+                               const Exchange &stretch, Exchange &best) const
+{
+    const std::uint32_t before = trip.before(stretch.from);
+    const std::uint32_t after = trip.after(stretch.to);
+    const double noise = 1e-9 * (1.0 - stretch.gain);
+    for (const std::uint32_t x : outside) {
+        const double gain = stretch.gain + m_units->prize(x);
+        if (gain < best.gain - noise) {
+            continue;
+        }
+        const double saved = stretch.saved - m_units->within(x) - m_units->drive(before, x) -
+                             m_units->drive(x, after);
+        if ((gain > best.gain + noise || saved > best.saved) &&
+            trip.fits(stretch.from, stretch.to, &x, 1)) {
+            best = {x, stretch.from, stretch.to, gain > noise ? gain : 0.0, saved};
+        }
+    }
 }
 
 } // namespace keyround

@@ -38,6 +38,18 @@ private:
         DayTrip::Piece second{};
     };
 
+    /// A unit in for the stretch at [from, to).
+    struct Exchange
+    {
+        std::uint32_t unit = DayTrip::absent;
+        std::size_t from = 0;
+        std::size_t to = 0;
+        double gain = 0;  ///< of prize
+        double saved = 0; ///< seconds
+    };
+
+    void seekExchange(const DayTrip &trip, const std::vector<std::uint32_t> &outside,
+                      const Exchange &stretch, Exchange &best) const;
     bool moveFor(DayTrip &trip, std::uint32_t u);
     void seekShifts(const DayTrip &trip, std::size_t at, std::size_t gap, bool leads,
                     Move &best) const;

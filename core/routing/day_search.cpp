@@ -249,7 +249,11 @@ bool DaySearch::forceIn(DayTrip &trip)
     if (outside.empty()) {
         return false;
     }
-    const std::uint32_t u = outside[m_dice.upTo(outside.size())];
+    return forceIn(trip, outside[m_dice.upTo(outside.size())]);
+}
+
+bool DaySearch::forceIn(DayTrip &trip, std::uint32_t u)
+{
     double least = DayUnits::impossible;
     std::size_t bestFrom = 0;
     std::size_t bestTo = 0;
@@ -281,10 +285,32 @@ bool DaySearch::forceIn(DayTrip &trip)
     return true;
 }
 
+/// Goes to a place where the day has not been: a stop that is out and some of its neighbours come
+/// in, whatever goes for them. Single exchanges do not cross from one cluster of stops to another.
+bool DaySearch::forceClusterIn(DayTrip &trip)
+{
+    const auto center = static_cast<std::uint32_t>(m_dice.upTo(m_units->size()));
+    std::size_t count = 2 + m_dice.upTo(8);
+    bool any = false;
+    if (!trip.has(center) && !isPinned(*m_units, center)) {
+        any = forceIn(trip, center);
+    }
+    for (const std::uint32_t v : m_improver->near(center)) {
+        if (count == 0) {
+            break;
+        }
+        if (!trip.has(v) && !isPinned(*m_units, v) && forceIn(trip, v)) {
+            any = true;
+            --count;
+        }
+    }
+    return any;
+}
+
 void DaySearch::destroy(DayTrip &trip)
 {
     const std::vector<std::uint32_t> before = trip.route();
-    switch (m_dice.upTo(5)) {
+    switch (m_dice.upTo(6)) {
     case 0:
     case 1:
         takeOutString(trip);
@@ -292,6 +318,11 @@ void DaySearch::destroy(DayTrip &trip)
     case 2:
         takeOutAround(trip);
         break;
+    case 3:
+        if (!forceClusterIn(trip)) {
+            takeOutString(trip);
+        }
+        return;
     default:
         if (!forceIn(trip)) {
             takeOutString(trip);
@@ -328,12 +359,32 @@ double DaySearch::loss(const DayTrip &from, const DayTrip &to) const
     return (from.prize() - to.prize()) / stop + 0.3 * (m_improver->cost(to) - cost) / hop;
 }
 
+/// How the next repair weighs waiting, priority and chance.
+void DaySearch::rollRepair()
+{
+    m_waitWeight = m_dice.share();
+    m_prizePower = 0.6 + 1.2 * m_dice.share();
+    m_spread = m_dice.upTo(4) == 0 ? 4.0 : 0.5;
+}
+
 void DaySearch::run(DayTrip &best, DayEffort &effort)
 {
     constexpr double hottest = 0.6;
     constexpr double cycles = 3;
     if (best.size() == 0 && m_units->size() == 0) {
         return;
+    }
+    constexpr int starts = 10;
+    constexpr double startShare = 0.15; // of the effort, at most
+    for (int n = 0; n < starts && effort.share() < startShare && effort.goOn(); ++n) {
+        DayTrip trial(*m_units);
+        rollRepair();
+        m_spread = 1.5;
+        fill(trial, true);
+        better(trial);
+        if (trial.isKept() && isBetter(trial, best)) {
+            best = trial;
+        }
     }
     DayTrip current = best;
     double cycle = 0;
@@ -344,9 +395,7 @@ void DaySearch::run(DayTrip &best, DayEffort &effort)
             current = best;
         }
         DayTrip trial = current;
-        m_waitWeight = m_dice.share();
-        m_prizePower = 0.6 + 1.2 * m_dice.share();
-        m_spread = m_dice.upTo(4) == 0 ? 4.0 : 0.5;
+        rollRepair();
         if (trial.size() > 0) {
             destroy(trial);
         }

@@ -41,6 +41,9 @@ private:
     void takeOutString(DayTrip &trip);
     void takeOutAround(DayTrip &trip);
     bool forceIn(DayTrip &trip);
+    bool forceIn(DayTrip &trip, std::uint32_t u);
+    bool forceClusterIn(DayTrip &trip);
+    void rollRepair();
     [[nodiscard]] double loss(const DayTrip &from, const DayTrip &to) const;
 
     const DayUnits *m_units;

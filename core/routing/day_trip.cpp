@@ -37,9 +37,30 @@ bool DayTrip::arrives(std::uint32_t from, std::size_t to, const double *times) c
     return false;
 }
 
+/// A first look, without windows and breaks: most stops that do not fit lack the time for it.
+bool DayTrip::mayFit(std::size_t from, std::size_t to, std::uint32_t u) const
+{
+    const std::size_t states = m_units->states();
+    const double taken =
+        m_units->drive(before(from), u) + m_units->within(u) + m_units->drive(u, after(to));
+    const double *ready = &m_ready[from * states];
+    const double *latest = &m_latest[to * states];
+    double last = -DayUnits::impossible;
+    for (std::size_t k = states; k-- > 0;) {
+        last = std::max(last, latest[k]); // breaks may be taken meanwhile
+        if (ready[k] + taken <= last) {
+            return true;
+        }
+    }
+    return false;
+}
+
 bool DayTrip::fits(std::size_t from, std::size_t to, const std::uint32_t *units,
                    std::size_t count) const
 {
+    if (count == 1 && !mayFit(from, to, *units)) {
+        return false;
+    }
     double *times = m_times.data();
     std::copy_n(&m_ready[from * m_units->states()], m_units->states(), times);
     std::uint32_t here = before(from);

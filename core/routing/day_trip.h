@@ -79,6 +79,7 @@ public:
 
 private:
     void refresh();
+    [[nodiscard]] bool mayFit(std::size_t from, std::size_t to, std::uint32_t u) const;
     bool step(std::uint32_t from, std::uint32_t to, double *times) const;
     [[nodiscard]] bool arrives(std::uint32_t from, std::size_t to, const double *times) const;
     bool walk(const Piece &piece, std::uint32_t &here, double *times) const;

@@ -39,6 +39,16 @@ DayUnits::DayUnits(const Matrix &seconds, const TimedShift &shift,
       m_to(m_units.size(), impossible), m_hasWindow(m_units.size(), 0), m_hops(m_units.size())
 {
     const auto placeOf = [&](std::size_t stop) { return stops[stop].place; };
+    for (const TimedStop &stop : stops) {
+        WorkTimes work;
+        work.service = stop.service;
+        work.windows = stop.windows.size();
+        if (!stop.windows.empty()) {
+            work.from = stop.windows.front().from;
+            work.to = stop.windows.back().to;
+        }
+        m_work.push_back(work);
+    }
     m_plain = m_states == 1;
     m_simple = m_states == 1;
     for (std::uint32_t u = 0; u < m_count; ++u) {
@@ -94,21 +104,27 @@ void DayUnits::leaveStart(double *ready) const
     takeBreaks(ready);
 }
 
+double DayUnits::endOfWork(std::size_t stop, double arrive) const
+{
+    const WorkTimes &work = m_work[stop];
+    if (arrive >= tooLate || arrive > work.to) {
+        return impossible;
+    }
+    if (work.windows < 2) {
+        return (arrive < work.from ? work.from : arrive) + work.service;
+    }
+    return beginOfWork(m_stops[stop], arrive) + work.service;
+}
+
 bool DayUnits::work(std::uint32_t u, double *times) const
 {
     const std::vector<std::size_t> &members = m_units[u].stops;
     bool any = false;
     for (std::size_t i = 0; i < members.size(); ++i) {
-        const TimedStop &stop = m_stops[members[i]];
         any = false;
         for (std::size_t k = 0; k < m_states; ++k) {
-            const double arrive = times[k] + m_hops[u][i];
-            if (!(arrive < tooLate) || secondsLate(stop, arrive) > 0) {
-                times[k] = impossible;
-            } else {
-                times[k] = beginOfWork(stop, arrive) + stop.service;
-                any = true;
-            }
+            times[k] = endOfWork(members[i], times[k] + m_hops[u][i]);
+            any = any || times[k] < tooLate;
         }
         if (!any) {
             return false;

@@ -83,7 +83,16 @@ public:
     [[nodiscard]] double firstWork(std::uint32_t u) const { return m_from[u]; }
 
 private:
+    struct WorkTimes ///< of a stop: what is asked for again and again, side by side
+    {
+        double from = -impossible;
+        double to = impossible;
+        double service = 0;
+        std::size_t windows = 0;
+    };
+
     void takeBreaks(double *times) const;
+    [[nodiscard]] double endOfWork(std::size_t stop, double arrive) const;
 
     const TimedShift &m_shift;
     const std::vector<TimedStop> &m_stops;
@@ -92,6 +101,7 @@ private:
     std::size_t m_states = 1;
     bool m_plain = true;
     bool m_simple = true;
+    std::vector<WorkTimes> m_work;
     std::vector<double> m_drive;
     std::vector<double> m_within;
     std::vector<double> m_driveWithin;
