@@ -32,6 +32,9 @@ using FeatureId = Id<struct FeatureTag>; ///< a street, main, hydrant or service
 using VisitId = Id<struct VisitTag>;
 using RoundId = Id<struct RoundTag>;
 using EditId = Id<struct EditTag>;
+using ShutId = Id<struct ShutTag>;     ///< a shut that was begun
+using TickId = Id<struct TickTag>;     ///< a step of a shut
+using NoticeId = Id<struct NoticeTag>; ///< a notice that was given
 
 /// Makes UUIDv7s that rise strictly within one process, also when the clock stands still or
 /// steps back: the 12 bits of rand_a count within a millisecond, and an overflow borrows the next

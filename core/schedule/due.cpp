@@ -2,6 +2,7 @@
 #include "core/schedule/due.h"
 
 #include <algorithm>
+#include <functional>
 
 namespace keyround {
 
@@ -207,6 +208,26 @@ std::vector<DueEntry> dueList(const std::vector<Valve> &valves, const Histories 
         entries.push_back(std::move(one.entry));
     }
     return entries;
+}
+
+void weighByShuts(std::vector<DueEntry> &entries, const ShutStakes &stakes, double weight)
+{
+    if (weight <= 0) {
+        return;
+    }
+    for (DueEntry &entry : entries) {
+        const auto stake = stakes.constFind(entry.valve);
+        if (stake == stakes.cend() || stake->services <= 0 || !wantsVisit(entry.state)) {
+            continue;
+        }
+        // Below 0 a valve is not yet due: its turn comes nearer, but it does not jump the queue.
+        const double raised = 1.0 + weight * stake->share;
+        entry.priority = entry.priority > 0 ? entry.priority * raised : entry.priority / raised;
+        entry.reason +=
+            QStringLiteral(". If it sticks, a break beside it leaves %1 services without water")
+                .arg(stake->services);
+    }
+    std::ranges::stable_sort(entries, std::greater<>{}, &DueEntry::priority);
 }
 
 bool wantsVisit(DueState state)

@@ -46,6 +46,18 @@ struct DueEntry
                                             const Histories &histories, const Policy &policy,
                                             const QDate &today);
 
+/// What a valve's failing would cost: see mains/valve_importance.h.
+struct ShutStake
+{
+    int services = 0; ///< without water if it sticks when something breaks beside it
+    double share = 0; ///< of the valve that costs most: 0 to 1
+};
+using ShutStakes = QHash<ValveId, ShutStake>;
+
+/// Raises the priority of valves that want a visit by `weight` times their share, says so in their
+/// reason, and sorts the list anew. A weight of 0 changes nothing.
+void weighByShuts(std::vector<DueEntry> &entries, const ShutStakes &stakes, double weight);
+
 /// True when a round should be made of it: never visited, due or overdue.
 [[nodiscard]] bool wantsVisit(DueState state);
 
