@@ -37,6 +37,11 @@ const QString putService = QStringLiteral(
     "longitude = excluded.longitude, address = excluded.address, customer = excluded.customer, "
     "phone = excluded.phone, main_number = excluded.main_number, critical = excluded.critical");
 
+const QString putSource = QStringLiteral(
+    "INSERT INTO sources (id, number, name, kind, latitude, longitude) VALUES (?, ?, ?, ?, ?, ?) "
+    "ON CONFLICT (number) DO UPDATE SET name = excluded.name, kind = excluded.kind, "
+    "latitude = excluded.latitude, longitude = excluded.longitude");
+
 Status checkNamed(const FeatureId &id, const QString &number, const QString &whose)
 {
     if (number.isEmpty() || id.isNull()) {
@@ -103,6 +108,17 @@ Status putRow(Statement &statement, const Service &row)
             return statement.run(row.id.text(), row.number, latitudeColumn(row.place),
                                  longitudeColumn(row.place), row.address, row.customer, row.phone,
                                  row.mainNumber, row.critical);
+        });
+}
+
+Status putRow(Statement &statement, const Source &row)
+{
+    const QString whose = QStringLiteral("Source %1").arg(row.number);
+    return checkNamed(row.id, row.number, whose)
+        .and_then([&] { return checkPlace(row.place, whose); })
+        .and_then([&] {
+            return statement.run(row.id.text(), row.number, row.name, keyFor(row.kind),
+                                 latitudeColumn(row.place), longitudeColumn(row.place));
         });
 }
 
@@ -203,6 +219,27 @@ Result<std::vector<Service>> LayerStore::services() const
         });
 }
 
+Result<std::vector<Source>> LayerStore::sources() const
+{
+    return readAll<Source>(
+        m_connection,
+        QStringLiteral("SELECT id, number, name, kind, latitude, longitude FROM sources "
+                       "ORDER BY number"),
+        [](const Statement &row, Source &source) -> Status {
+            source = {FeatureId::fromText(row.text(0)), row.text(1), row.text(2), SourceKind::Plant,
+                      row.place(4)};
+            const std::optional<SourceKind> kind = sourceKindFromKey(row.text(3));
+            if (!kind) {
+                return fail(ErrorCode::Damaged,
+                            QStringLiteral("Source %1 is of the kind \"%2\", which does not exist. "
+                                           "The file is damaged: open the newest back-up.")
+                                .arg(source.number, row.text(3)));
+            }
+            source.kind = *kind;
+            return {};
+        });
+}
+
 Status LayerStore::put(const std::vector<Street> &rows)
 {
     return putRows(m_project, m_connection, putStreet, rows);
@@ -221,6 +258,11 @@ Status LayerStore::put(const std::vector<Hydrant> &rows)
 Status LayerStore::put(const std::vector<Service> &rows)
 {
     return putRows(m_project, m_connection, putService, rows);
+}
+
+Status LayerStore::put(const std::vector<Source> &rows)
+{
+    return putRows(m_project, m_connection, putSource, rows);
 }
 
 } // namespace keyround

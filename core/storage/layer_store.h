@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// The drawn layers beside the valves: streets, mains, hydrants, services. A layer is brought in
-// from a file again and again; rows are matched by number (streets: by key).
+// The drawn layers beside the valves: streets, mains, hydrants, services, sources. A layer is
+// brought in from a file again and again; rows are matched by number (streets: by key).
 #pragma once
 
 #include "core/common/result.h"
@@ -22,12 +22,14 @@ public:
     [[nodiscard]] Result<std::vector<Main>> mains() const;
     [[nodiscard]] Result<std::vector<Hydrant>> hydrants() const;
     [[nodiscard]] Result<std::vector<Service>> services() const;
+    [[nodiscard]] Result<std::vector<Source>> sources() const;
 
     /// Adds rows whose number is new, rewrites those whose number is known; deletes nothing.
     [[nodiscard]] Status put(const std::vector<Street> &rows);
     [[nodiscard]] Status put(const std::vector<Main> &rows);
     [[nodiscard]] Status put(const std::vector<Hydrant> &rows);
     [[nodiscard]] Status put(const std::vector<Service> &rows);
+    [[nodiscard]] Status put(const std::vector<Source> &rows);
 
 private:
     Project &m_project;

@@ -82,6 +82,9 @@ const std::vector<Migration> &shippedMigrations()
             {1, splitScript(resourceText(QStringLiteral("0001_first.sql"))) +
                     splitScript(resourceText(QStringLiteral("0001_first.sqlite.sql")))});
         steps.push_back({2, splitScript(resourceText(QStringLiteral("0002_round_decisions.sql")))});
+        steps.push_back(
+            {3, splitScript(resourceText(QStringLiteral("0003_mains_and_log.sql"))) +
+                    splitScript(resourceText(QStringLiteral("0003_mains_and_log.sqlite.sql")))});
         return steps;
     }();
     return migrations;

@@ -4,8 +4,11 @@
 #include "core/storage/connection.h"
 #include "core/storage/edit_hash.h"
 #include "core/storage/layer_store.h"
+#include "core/storage/log_store.h"
+#include "core/storage/network_fix_store.h"
 #include "core/storage/round_store.h"
 #include "core/storage/settings_store.h"
+#include "core/storage/shut_store.h"
 #include "core/storage/statement.h"
 #include "core/storage/valve_store.h"
 #include "core/storage/visit_check.h"
@@ -28,6 +31,8 @@ struct Project::Data
     std::unique_ptr<VisitStore> visits;
     std::unique_ptr<RoundStore> rounds;
     std::unique_ptr<SettingsStore> settings;
+    std::unique_ptr<ShutStore> shuts;
+    std::unique_ptr<NetworkFixStore> networkFixes;
     HybridTime lastStamp;
     QStringList setAside;
 };
@@ -44,6 +49,9 @@ Result<HybridTime> highestStamp(const QString &connection)
     return readRows(connection, QStringLiteral("SELECT MAX(stamp) FROM visits"), take)
         .and_then([&] {
             return readRows(connection, QStringLiteral("SELECT MAX(stamp) FROM valve_edits"), take);
+        })
+        .and_then([&] {
+            return readRows(connection, QStringLiteral("SELECT MAX(stamp) FROM log_rows"), take);
         })
         .map([&highest] { return highest; });
 }
@@ -113,6 +121,8 @@ Project::Project(std::unique_ptr<Data> data) : m_data(std::move(data))
     m_data->visits = std::make_unique<VisitStore>(*this, name);
     m_data->rounds = std::make_unique<RoundStore>(*this, name);
     m_data->settings = std::make_unique<SettingsStore>(*this, name);
+    m_data->shuts = std::make_unique<ShutStore>(*this, name);
+    m_data->networkFixes = std::make_unique<NetworkFixStore>(*this, name);
 }
 
 Project::~Project() = default;
@@ -197,6 +207,16 @@ SettingsStore &Project::settings()
     return *m_data->settings;
 }
 
+ShutStore &Project::shuts()
+{
+    return *m_data->shuts;
+}
+
+NetworkFixStore &Project::networkFixes()
+{
+    return *m_data->networkFixes;
+}
+
 const QStringList &Project::setAside() const
 {
     return m_data->setAside;
@@ -255,7 +275,8 @@ Result<QStringList> Project::verify()
                                      return {};
                                  })
                             .and_then([&] { return verifyVisits(connection, faults); })
-                            .and_then([&] { return verifyEdits(connection, faults); });
+                            .and_then([&] { return verifyEdits(connection, faults); })
+                            .and_then([&] { return findDamagedLogRows(connection, faults); });
     if (!read) {
         return tl::unexpected(read.error());
     }
@@ -264,6 +285,10 @@ Result<QStringList> Project::verify()
     noteFault(layers().mains(), faults);
     noteFault(layers().hydrants(), faults);
     noteFault(layers().services(), faults);
+    noteFault(layers().sources(), faults);
+    noteFault(networkFixes().load(), faults);
+    noteFault(shuts().all(), faults);
+    noteFault(shuts().notices(), faults);
     noteFault(rounds().all(), faults);
     noteFault(settings().load(), faults);
     noteFault(visits().drafts(), faults);

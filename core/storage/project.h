@@ -26,6 +26,8 @@ class LayerStore;
 class VisitStore;
 class RoundStore;
 class SettingsStore;
+class ShutStore;
+class NetworkFixStore;
 
 /// Who works on which machine: written beside every change.
 struct Author
@@ -57,6 +59,8 @@ public:
     [[nodiscard]] VisitStore &visits();
     [[nodiscard]] RoundStore &rounds();
     [[nodiscard]] SettingsStore &settings();
+    [[nodiscard]] ShutStore &shuts();
+    [[nodiscard]] NetworkFixStore &networkFixes();
 
     /// The visits that were set aside on opening, each named in words; empty in a sound file.
     [[nodiscard]] const QStringList &setAside() const;

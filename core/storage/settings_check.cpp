@@ -87,8 +87,14 @@ Status checkDays(const ProjectSettings &settings)
     if (!areDays(settings.holidays)) {
         return refused(QStringLiteral("A holiday is no day of the calendar."));
     }
-    if (settings.noticeWorkingDays < 0) {
-        return refused(QStringLiteral("Notice is given some working days before, not after."));
+    if (settings.notice.workingDays < 0 || !(settings.notice.hours >= 0)) {
+        return refused(QStringLiteral("Notice is given some time before the work, not after."));
+    }
+    if (settings.notice.validDays < 1) {
+        return refused(QStringLiteral("A notice must count for a day at least."));
+    }
+    if (!(settings.shutWeight >= 0)) {
+        return refused(QStringLiteral("The weight of services without water cannot be below 0."));
     }
     return checkCrews(settings.crews);
 }

@@ -107,7 +107,11 @@ Status takeCrews(const SettingValues &values, std::vector<Crew> &crews)
 
 Status takeDays(const SettingValues &values, ProjectSettings &settings)
 {
-    take(values.value(QStringLiteral("notice")), "working_days", settings.noticeWorkingDays);
+    const QJsonObject notice = values.value(QStringLiteral("notice"));
+    take(notice, "working_days", settings.notice.workingDays);
+    take(notice, "hours", settings.notice.hours);
+    take(notice, "valid_days", settings.notice.validDays);
+    take(values.value(QStringLiteral("shuts")), "weight", settings.shutWeight);
     return takeCrews(values, settings.crews)
         .and_then([&] {
             return takeList(values, QStringLiteral("breaks"), settings.breaks, breaksFromJson);
@@ -147,7 +151,10 @@ SettingValues toValues(const ProjectSettings &settings)
     values[QStringLiteral("skill_needs")] = {{QStringLiteral("list"), toJson(settings.skillNeeds)}};
     values[QStringLiteral("holidays")] = {{QStringLiteral("list"), toJson(settings.holidays)}};
     values[QStringLiteral("notice")] = {
-        {QStringLiteral("working_days"), settings.noticeWorkingDays}};
+        {QStringLiteral("working_days"), settings.notice.workingDays},
+        {QStringLiteral("hours"), settings.notice.hours},
+        {QStringLiteral("valid_days"), settings.notice.validDays}};
+    values[QStringLiteral("shuts")] = {{QStringLiteral("weight"), settings.shutWeight}};
     values[QStringLiteral("learned_times")] = toJson(settings.learned);
     values[QStringLiteral("shift")] = shiftJson(settings.shift);
     values[QStringLiteral("stop_times")] = stopTimesJson(settings.stopTimes);

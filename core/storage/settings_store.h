@@ -6,6 +6,7 @@
 #include "core/common/result.h"
 #include "core/dayplan/crew.h"
 #include "core/dayplan/learned_times.h"
+#include "core/dayplan/notice.h"
 #include "core/dayplan/plan.h"
 #include "core/fieldlog/judgement.h"
 #include "core/schedule/policy.h"
@@ -30,8 +31,10 @@ struct ProjectSettings
     std::vector<BusyHours> busyHours;
     std::vector<SkillNeed> skillNeeds;
     QList<QDate> holidays; ///< nobody works, whatever a crew's weekdays are
-    /// Working days between telling customers and shutting them off (common practice, no source).
-    int noticeWorkingDays = 3;
+    NoticeLead notice;
+    /// How much of a due valve's priority the services count for that its failing would cost: 0
+    /// leaves the policy's order; 1 doubles the priority of the valve that costs most.
+    double shutWeight = 0.5;
     LearnedTimes learned;
     StopTimes stopTimes;
     TravelSettings travel;

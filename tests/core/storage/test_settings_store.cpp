@@ -101,7 +101,8 @@ void TestSettingsStore::everySettingSurvivesReopening()
         SkillNeed{QStringLiteral("large valves"), NominalSize::ofInches(16), {}},
         SkillNeed{awkwardText(), std::nullopt, {ValveType::GearedGate, ValveType::Butterfly}}};
     wanted.holidays = {QDate(2026, 12, 25), QDate(2028, 2, 29)};
-    wanted.noticeWorkingDays = 5;
+    wanted.notice = {5, 4, 20};
+    wanted.shutWeight = 0.25;
     wanted.learned = someLearned();
     wanted.shift = Shift{QTime(22, 0, 0, 1), QTime(6, 30)};
     wanted.stopTimes = StopTimes{1.1, 2.2, 3, 4.4, NominalSize{55}, 6.6};
@@ -136,7 +137,8 @@ void TestSettingsStore::everySettingSurvivesReopening()
     QVERIFY(loaded->busyHours == wanted.busyHours);
     QVERIFY(loaded->skillNeeds == wanted.skillNeeds);
     QCOMPARE(loaded->holidays, wanted.holidays);
-    QCOMPARE(loaded->noticeWorkingDays, wanted.noticeWorkingDays);
+    QCOMPARE(loaded->notice, wanted.notice);
+    QCOMPARE(loaded->shutWeight, wanted.shutWeight);
     QVERIFY(loaded->learned == wanted.learned);
     QVERIFY(loaded->shift == wanted.shift);
     QVERIFY(loaded->stopTimes == wanted.stopTimes);
