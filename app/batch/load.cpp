@@ -15,8 +15,9 @@ void describe(QCommandLineParser &parser)
         QObject::tr("load: brings a layer in from CSV, XLSX, ODS, GeoPackage, Shapefile, GeoJSON, "
                     "FileGDB or (streets) OpenStreetMap. Rows that cannot be taken are listed; the "
                     "rest come in, all or nothing."));
-    parser.addPositionalArgument(QStringLiteral("KIND"),
-                                 QStringLiteral("valves|streets|mains|hydrants|services|visits"));
+    parser.addPositionalArgument(
+        QStringLiteral("KIND"),
+        QStringLiteral("valves|streets|mains|hydrants|services|sources|visits"));
     parser.addPositionalArgument(QStringLiteral("SOURCE"), QObject::tr("the file"));
     addProjectOption(parser);
     parser.addOption(
@@ -119,9 +120,9 @@ Done runLoad(const QStringList &arguments)
     }
     const auto kind = layerKindFromKey(parser.positionalArguments().value(0));
     if (!kind || parser.positionalArguments().size() != 2) {
-        return wrongUse(QObject::tr(
-            "say what to load and from where: load valves|streets|mains|hydrants|services|visits "
-            "SOURCE"));
+        return wrongUse(QObject::tr("say what to load and from where: load "
+                                    "valves|streets|mains|hydrants|services|sources|visits "
+                                    "SOURCE"));
     }
     const auto request = requestFrom(parser);
     if (!request) {

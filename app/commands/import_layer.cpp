@@ -244,6 +244,9 @@ Status writeRows(Session &session, const ImportPlan &plan, const Progress &progr
     case LayerKind::Services:
         return writeFeatures(session, plan, std::get<std::vector<Service>>(plan.rows),
                              &Service::number);
+    case LayerKind::Sources:
+        return writeFeatures(session, plan, std::get<std::vector<Source>>(plan.rows),
+                             &Source::number);
     }
     return {};
 }
@@ -294,6 +297,9 @@ Result<ImportPlan> prepareImport(Session &session, LayerKind kind, const ReadReq
         case LayerKind::Services:
             return prepareFeatures<Service>(std::move(plan), readServices(request, progress),
                                             session.services(), &Service::number);
+        case LayerKind::Sources:
+            return prepareFeatures<Source>(std::move(plan), readSources(request, progress),
+                                           session.sources(), &Source::number);
         }
         return fail(ErrorCode::BadInput, QObject::tr("This kind of layer is not known."));
     }();

@@ -23,7 +23,8 @@ struct ImportPlan
     std::vector<RowNote> warnings;
     std::vector<GeoPoint> places; ///< one a row, for the preview on the map
     std::variant<std::vector<ValveRow>, std::vector<Street>, std::vector<Main>,
-                 std::vector<Hydrant>, std::vector<Service>, std::vector<Visit>>
+                 std::vector<Hydrant>, std::vector<Service>, std::vector<Source>,
+                 std::vector<Visit>>
         rows;
     [[nodiscard]] size_t rowCount() const;
 };

@@ -23,7 +23,8 @@ namespace keyround {
 namespace {
 
 constexpr std::array kinds{LayerKind::Valves,   LayerKind::Streets,  LayerKind::Mains,
-                           LayerKind::Hydrants, LayerKind::Services, LayerKind::Visits};
+                           LayerKind::Hydrants, LayerKind::Services, LayerKind::Sources,
+                           LayerKind::Visits};
 
 const auto geometryKey = QStringLiteral("importDialog");
 
@@ -40,6 +41,8 @@ QString labelOf(LayerKind kind)
         return QObject::tr("Hydrants");
     case LayerKind::Services:
         return QObject::tr("Services");
+    case LayerKind::Sources:
+        return QObject::tr("Sources of water");
     case LayerKind::Visits:
         return QObject::tr("Past visits");
     }

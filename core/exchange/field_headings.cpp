@@ -147,6 +147,19 @@ QList<ImportField> serviceImportFields()
            placeFields();
 }
 
+QList<ImportField> sourceImportFields()
+{
+    return QList<ImportField>{
+               field("number", "Source number",
+                     "sourcenumber sourceno sourceid facilityid facilityno number no num tag "
+                     "assetno assetid id name",
+                     true),
+               field("name", "Name", "name facilityname sourcename facility description"),
+               field("kind", "Kind", "kind sourcekind sourcetype facilitytype type class"),
+           } +
+           placeFields();
+}
+
 QList<ImportField> visitImportFields()
 {
     return {

@@ -12,6 +12,7 @@ namespace keyround {
 [[nodiscard]] QList<ImportField> mainImportFields();
 [[nodiscard]] QList<ImportField> hydrantImportFields();
 [[nodiscard]] QList<ImportField> serviceImportFields();
+[[nodiscard]] QList<ImportField> sourceImportFields();
 [[nodiscard]] QList<ImportField> visitImportFields();
 
 } // namespace keyround

@@ -16,7 +16,8 @@ namespace {
 constexpr std::array kindKeys{
     std::pair{LayerKind::Valves, "valves"},     std::pair{LayerKind::Streets, "streets"},
     std::pair{LayerKind::Mains, "mains"},       std::pair{LayerKind::Hydrants, "hydrants"},
-    std::pair{LayerKind::Services, "services"}, std::pair{LayerKind::Visits, "visits"},
+    std::pair{LayerKind::Services, "services"}, std::pair{LayerKind::Sources, "sources"},
+    std::pair{LayerKind::Visits, "visits"},
 };
 
 /// "Valve No." and "VALVE_NO" are one heading: lower case, letters and digits only.
@@ -56,7 +57,8 @@ const QList<ImportField> &importFields(LayerKind kind)
     static const QMap<LayerKind, QList<ImportField>> fields{
         {LayerKind::Valves, valveImportFields()},     {LayerKind::Streets, streetImportFields()},
         {LayerKind::Mains, mainImportFields()},       {LayerKind::Hydrants, hydrantImportFields()},
-        {LayerKind::Services, serviceImportFields()}, {LayerKind::Visits, visitImportFields()},
+        {LayerKind::Services, serviceImportFields()}, {LayerKind::Sources, sourceImportFields()},
+        {LayerKind::Visits, visitImportFields()},
     };
     return fields.find(kind).value();
 }

@@ -11,7 +11,7 @@
 
 namespace keyround {
 
-enum class LayerKind { Valves, Streets, Mains, Hydrants, Services, Visits };
+enum class LayerKind { Valves, Streets, Mains, Hydrants, Services, Sources, Visits };
 
 [[nodiscard]] QString keyFor(LayerKind kind); ///< "valves", as on the console
 [[nodiscard]] std::optional<LayerKind> layerKindFromKey(const QString &key);

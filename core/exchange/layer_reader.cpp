@@ -12,7 +12,8 @@ namespace {
 
 bool takesPoints(LayerKind kind)
 {
-    return kind == LayerKind::Valves || kind == LayerKind::Hydrants || kind == LayerKind::Services;
+    return kind == LayerKind::Valves || kind == LayerKind::Hydrants ||
+           kind == LayerKind::Services || kind == LayerKind::Sources;
 }
 
 bool takesLines(LayerKind kind)

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// Mains, hydrants and services.
+// Mains, hydrants, services and sources.
 #include "core/exchange/layer_reader.h"
 #include "core/exchange/line_keys.h"
 
@@ -44,7 +44,9 @@ bool takePoint(const LayerReader &reader, const SourceRow &row, FirstOfEach &see
     }
     taken.number = *number;
     taken.place = place->value_or(GeoPoint{});
-    taken.address = row.text(QStringLiteral("address"));
+    if constexpr (requires { taken.address; }) {
+        taken.address = row.text(QStringLiteral("address"));
+    }
     if (!place->has_value() && reader.hasPlaces()) {
         result.warnings.push_back(
             {row.number(), QString(), *number, QStringLiteral("the row has no position")});
@@ -109,6 +111,24 @@ Result<Imported<Service>> readServices(const ReadRequest &request, const Progres
             const QString critical = row.text(QStringLiteral("critical"));
             service.critical = !critical.isEmpty() && yesOrNo(critical).value_or(true);
             result.rows.push_back(std::move(service));
+        });
+}
+
+Result<Imported<Source>> readSources(const ReadRequest &request, const Progress &progress)
+{
+    FirstOfEach seen;
+    return readAll<Source>(
+        LayerKind::Sources, request, progress,
+        [&seen](const LayerReader &reader, const SourceRow &row, Imported<Source> &result) {
+            Source source;
+            if (!takePoint(reader, row, seen, result, source)) {
+                return;
+            }
+            source.name = row.text(QStringLiteral("name"));
+            source.kind =
+                parsedField(reader, row, QStringLiteral("kind"), result.warnings, parseSourceKind)
+                    .value_or(SourceKind::Plant);
+            result.rows.push_back(std::move(source));
         });
 }
 

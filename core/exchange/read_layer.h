@@ -66,6 +66,7 @@ struct VisitRow
 [[nodiscard]] Result<Imported<Main>> readMains(const ReadRequest &, const Progress & = {});
 [[nodiscard]] Result<Imported<Hydrant>> readHydrants(const ReadRequest &, const Progress & = {});
 [[nodiscard]] Result<Imported<Service>> readServices(const ReadRequest &, const Progress & = {});
+[[nodiscard]] Result<Imported<Source>> readSources(const ReadRequest &, const Progress & = {});
 [[nodiscard]] Result<Imported<VisitRow>> readVisits(const ReadRequest &, const Progress & = {});
 
 /// What is odd about where the rows lie: far from the streets, latitude and longitude swapped.

@@ -7,6 +7,7 @@
 #pragma once
 
 #include "core/common/result.h"
+#include "core/inventory/features.h"
 #include "core/inventory/valve.h"
 
 #include <QDate>
@@ -34,6 +35,9 @@ enum class BareSize { Inches, Millimetres };
 /// tell what was asked.
 [[nodiscard]] Result<std::optional<NormalPosition>> parseNormalPosition(const QString &text);
 [[nodiscard]] Result<std::optional<ValveRole>> parseValveRole(const QString &text);
+/// Plant, works, pump station; tank, tower, standpipe, reservoir; well; interconnection, intertie,
+/// wholesale.
+[[nodiscard]] Result<std::optional<SourceKind>> parseSourceKind(const QString &text);
 /// Turns in quarters: 27, 26.5, 26 1/2. Refuses negatives, more than 2,000, and finer than 1/4.
 [[nodiscard]] Result<std::optional<QuarterTurns>> parseTurns(const QString &text);
 /// A plain number with a decimal point; thousands marks are refused rather than guessed.

@@ -278,4 +278,30 @@ Result<std::optional<ValveRole>> parseValveRole(const QString &text)
                     .arg(text.trimmed()));
 }
 
+Result<std::optional<SourceKind>> parseSourceKind(const QString &text)
+{
+    if (isBlankValue(text)) {
+        return std::nullopt;
+    }
+    const QStringList words = plainWords(text);
+    if (hasPart(words, "interconn") || hasAny(words, {"intertie", "interlink", "wholesale"}) ||
+        hasPhrase(words, "inter connection")) {
+        return SourceKind::Interconnection;
+    }
+    if (hasAny(words, {"tank", "tower", "standpipe", "reservoir", "est", "gst", "storage"})) {
+        return SourceKind::Tank;
+    }
+    if (hasAny(words, {"well", "wellfield", "borehole"})) {
+        return SourceKind::Well;
+    }
+    if (hasAny(words, {"plant", "wtp", "works", "treatment", "pump", "pumps", "pumping", "station",
+                       "filter", "filtration"})) {
+        return SourceKind::Plant;
+    }
+    return fail(ErrorCode::BadInput,
+                QStringLiteral("\"%1\" is no kind of source that is known. Write plant, tank, well "
+                               "or interconnection.")
+                    .arg(text));
+}
+
 } // namespace keyround

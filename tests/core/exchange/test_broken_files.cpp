@@ -71,6 +71,8 @@ QString saidOf(LayerKind kind, const ReadRequest &request)
         return saidBy(readHydrants(request));
     case LayerKind::Services:
         return saidBy(readServices(request));
+    case LayerKind::Sources:
+        return saidBy(readSources(request));
     case LayerKind::Visits:
         break;
     }
