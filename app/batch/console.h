@@ -65,5 +65,7 @@ void complainOf(const std::vector<RowNote> &notes, const QString &outcome);
 [[nodiscard]] Done runPlan(const QStringList &arguments);
 [[nodiscard]] Done runRecord(const QStringList &arguments);
 [[nodiscard]] Done runCondition(const QStringList &arguments);
+[[nodiscard]] Done runShut(const QStringList &arguments);
+[[nodiscard]] Done runSingleShuts(const QStringList &arguments);
 
 } // namespace keyround::batch

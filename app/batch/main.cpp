@@ -24,6 +24,9 @@ constexpr std::array commands{
     Command{"plan", "draw up a round", keyround::batch::runPlan},
     Command{"record", "record the visits of a round", keyround::batch::runRecord},
     Command{"condition", "condition over time, and what went out", keyround::batch::runCondition},
+    Command{"shut", "which valves shut a break, and who is without water",
+            keyround::batch::runShut},
+    Command{"single-shuts", "who loses water by each valve", keyround::batch::runSingleShuts},
 };
 
 QString usage()
@@ -31,7 +34,7 @@ QString usage()
     QString text = QStringLiteral("Usage: keyround-batch COMMAND [options]\n\nCommands:\n");
     for (const Command &command : commands) {
         text += QStringLiteral("  %1 %2\n")
-                    .arg(QLatin1String(command.name), -10)
+                    .arg(QLatin1String(command.name), -13)
                     .arg(QLatin1String(command.what));
     }
     return text + QStringLiteral("\nkeyround-batch COMMAND --help tells the options of one.\n"

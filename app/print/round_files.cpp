@@ -3,12 +3,10 @@
 
 #include "app/commands/round_commands.h"
 #include "app/map/map_painter.h"
-#include "app/print/sheet_printer.h"
+#include "app/print/page_furniture.h"
 #include "core/exchange/write_files.h"
 #include "core/reports/day_log.h"
 #include "core/reports/route_sheet.h"
-
-#include <QFileInfo>
 
 namespace keyround {
 
@@ -21,13 +19,6 @@ Result<Round> found(Session &session, const RoundId &id)
     }
     return fail(ErrorCode::NotFound,
                 QObject::tr("The round is no longer in this project. Choose another one."));
-}
-
-PageFurniture furnitureOf(Session &session)
-{
-    return {session.settings().utility, QFileInfo(session.project().path()).fileName(),
-            session.now().local().toString(QStringLiteral("yyyy-MM-dd HH:mm")),
-            paperFor(session.units())};
 }
 
 GpxWaypoint waypoint(const QString &name, const QString &description, const GeoPoint &place)

@@ -18,7 +18,10 @@ Q_SIGNALS:
     void projectAboutToChange(); ///< the open project is about to be closed: save what waits
     void projectChanged();       ///< another project, or none: everything is new
     void valvesChanged();        ///< the inventory of valves
-    void layersChanged();        ///< streets, mains, hydrants, services
+    void layersChanged();        ///< streets, mains, hydrants, services, sources
+    void networkFixesChanged();  ///< what was decided by hand about the mains
+    void shutsChanged();         ///< a shut was begun, or a step of one was done
+    void noticesChanged();       ///< customers were told of work
     void visitsChanged();        ///< a visit was recorded
     void draftsChanged();        ///< a half-typed stop was saved or dropped
     void roundsChanged();        ///< a round was made, changed, finished

@@ -1,8 +1,11 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/shell/session.h"
 
+#include "core/condition/holding.h"
 #include "core/storage/layer_store.h"
+#include "core/storage/network_fix_store.h"
 #include "core/storage/round_store.h"
+#include "core/storage/shut_store.h"
 #include "core/storage/valve_store.h"
 
 #include <QSettings>
@@ -23,13 +26,36 @@ struct Session::Cache
     std::optional<std::vector<Main>> mains;
     std::optional<std::vector<Hydrant>> hydrants;
     std::optional<std::vector<Service>> services;
+    std::optional<std::vector<Source>> sources;
     std::optional<DriveGraph> driveGraph;
+    std::optional<NetworkFixes> networkFixes;
+    std::optional<BuiltNetwork> network;
+    QHash<ValveId, NetIndex> networkIndex;
+    std::optional<ValveStates> valveStates;
+    QDate valveStatesFor;
+    std::optional<SingleShuts> singleShuts;
+    std::optional<std::vector<ValveImportance>> importances;
+    std::optional<std::vector<ShutLog>> shuts;
+    std::optional<std::vector<Notice>> notices;
     std::optional<std::vector<Visit>> visits;
     std::optional<Histories> histories;
     std::optional<std::vector<DueEntry>> due;
     QDate dueFor;
     QHash<ValveId, size_t> dueIndex;
     std::optional<std::vector<Round>> rounds;
+
+    /// What follows from how the valves are, and from the pipes below them.
+    void forgetStates()
+    {
+        valveStates.reset();
+        singleShuts.reset();
+        importances.reset();
+    }
+    void forgetNetwork()
+    {
+        network.reset();
+        forgetStates();
+    }
 };
 
 namespace {
@@ -58,18 +84,35 @@ void Session::listenToChanges()
         m_cache->valves.reset();
         m_cache->histories.reset();
         m_cache->due.reset();
+        m_cache->forgetNetwork();
     });
     connect(&m_notifier, &Notifier::layersChanged, this, [this] {
         m_cache->streets.reset();
         m_cache->mains.reset();
         m_cache->hydrants.reset();
         m_cache->services.reset();
+        m_cache->sources.reset();
         m_cache->driveGraph.reset();
+        m_cache->networkFixes.reset();
+        m_cache->forgetNetwork();
+        m_cache->due.reset();
     });
+    connect(&m_notifier, &Notifier::networkFixesChanged, this, [this] {
+        m_cache->networkFixes.reset();
+        m_cache->forgetNetwork();
+        m_cache->due.reset();
+    });
+    connect(&m_notifier, &Notifier::shutsChanged, this, [this] {
+        m_cache->shuts.reset();
+        m_cache->forgetStates();
+        m_cache->due.reset();
+    });
+    connect(&m_notifier, &Notifier::noticesChanged, this, [this] { m_cache->notices.reset(); });
     connect(&m_notifier, &Notifier::visitsChanged, this, [this] {
         m_cache->visits.reset();
         m_cache->histories.reset();
         m_cache->due.reset();
+        m_cache->forgetStates();
     });
     connect(&m_notifier, &Notifier::roundsChanged, this, [this] { m_cache->rounds.reset(); });
     connect(&m_notifier, &Notifier::settingsChanged, this, [this] {
@@ -199,6 +242,131 @@ const std::vector<Service> &Session::services()
     return *m_cache->services;
 }
 
+const std::vector<Source> &Session::sources()
+{
+    if (!m_cache->sources) {
+        m_cache->sources =
+            isOpen() ? valueOr(m_project->layers().sources(), {}) : std::vector<Source>{};
+    }
+    return *m_cache->sources;
+}
+
+const NetworkFixes &Session::networkFixes()
+{
+    if (!m_cache->networkFixes) {
+        m_cache->networkFixes =
+            isOpen() ? valueOr(m_project->networkFixes().load(), {}) : NetworkFixes{};
+    }
+    return *m_cache->networkFixes;
+}
+
+const BuiltNetwork &Session::network()
+{
+    if (!m_cache->network) {
+        NetworkOptions options;
+        options.units = units();
+        m_cache->network =
+            valueOr(buildNetwork({mains(), valves(), hydrants(), services(), sources()}, options,
+                                 networkFixes()),
+                    {});
+        m_cache->networkIndex.clear();
+        const std::vector<NetValve> &placed = m_cache->network->network.valves;
+        for (NetIndex i = 0; i < placed.size(); ++i) {
+            m_cache->networkIndex.insert(placed[i].id, i);
+        }
+    }
+    return *m_cache->network;
+}
+
+const ValveStates &Session::valveStates()
+{
+    if (!m_cache->valveStates || m_cache->valveStatesFor != today()) {
+        m_cache->forgetStates();
+        m_cache->valveStatesFor = today();
+        const ShutMarks marks = shutMarks(shuts());
+        m_cache->valveStates = statesFrom(network().network, [&](const NetValve &placed) {
+            const Valve *known = valve(placed.id);
+            return known == nullptr
+                       ? ValveState{}
+                       : holdingOf(*known, history(placed.id), marks, m_cache->valveStatesFor);
+        });
+    }
+    return *m_cache->valveStates;
+}
+
+const SingleShuts &Session::singleShuts()
+{
+    const ValveStates &states = valveStates();
+    if (!m_cache->singleShuts) {
+        m_cache->singleShuts = SingleShuts(network().network, states);
+    }
+    return *m_cache->singleShuts;
+}
+
+const std::vector<ValveImportance> &Session::importances()
+{
+    const ValveStates &states = valveStates();
+    if (!m_cache->importances) {
+        m_cache->importances = valveImportance(network().network, states);
+    }
+    return *m_cache->importances;
+}
+
+NetIndex Session::networkIndex(const ValveId &valve)
+{
+    (void)network();
+    return m_cache->networkIndex.value(valve, noIndex);
+}
+
+Load Session::shutLoad(const ValveId &valve)
+{
+    const NetIndex index = networkIndex(valve);
+    return index == noIndex ? Load{} : singleShuts().of(index);
+}
+
+ShutStakes Session::shutStakes()
+{
+    ShutStakes stakes;
+    if (mains().empty() || settings().shutWeight <= 0) {
+        return stakes; // the network need not be built for this
+    }
+    const std::vector<ValveImportance> &all = importances();
+    int most = 1;
+    for (const ValveImportance &one : all) {
+        most = std::max(most, one.outIfStuck.services);
+    }
+    for (NetIndex i = 0; i < all.size(); ++i) {
+        const int services = all[i].outIfStuck.services;
+        stakes.insert(network().network.valves[i].id,
+                      {services, static_cast<double>(services) / most});
+    }
+    return stakes;
+}
+
+const std::vector<ShutLog> &Session::shuts()
+{
+    if (!m_cache->shuts) {
+        m_cache->shuts = isOpen() ? valueOr(m_project->shuts().all(), {}) : std::vector<ShutLog>{};
+    }
+    return *m_cache->shuts;
+}
+
+const ShutLog *Session::shut(const ShutId &id)
+{
+    const std::vector<ShutLog> &all = shuts();
+    const auto found = std::ranges::find(all, id, [](const ShutLog &log) { return log.begun.id; });
+    return found == all.end() ? nullptr : &*found;
+}
+
+const std::vector<Notice> &Session::notices()
+{
+    if (!m_cache->notices) {
+        m_cache->notices =
+            isOpen() ? valueOr(m_project->shuts().notices(), {}) : std::vector<Notice>{};
+    }
+    return *m_cache->notices;
+}
+
 const DriveGraph &Session::driveGraph()
 {
     if (!m_cache->driveGraph) {
@@ -236,6 +404,7 @@ const std::vector<DueEntry> &Session::dueList()
     if (!m_cache->due || m_cache->dueFor != today()) {
         m_cache->dueFor = today();
         m_cache->due = keyround::dueList(valves(), histories(), settings().policy, m_cache->dueFor);
+        weighByShuts(*m_cache->due, shutStakes(), settings().shutWeight);
         m_cache->dueIndex.clear();
         for (size_t i = 0; i < m_cache->due->size(); ++i) {
             m_cache->dueIndex.insert((*m_cache->due)[i].valve, i);
@@ -273,9 +442,11 @@ std::vector<StopDraft> Session::drafts()
 
 std::vector<ValveId> Session::leftOtherThanNormal()
 {
+    const ShutMarks marks = shutMarks(shuts());
     std::vector<ValveId> left;
     for (const Valve &each : valves()) {
-        if (history(each.id).leftOtherThanNormal) {
+        const bool isShut = marks.closed.contains(each.id) && each.normally == NormalPosition::Open;
+        if (isShut || history(each.id).leftOtherThanNormal) {
             left.push_back(each.id);
         }
     }

@@ -8,8 +8,13 @@
 
 #include "app/shell/notifier.h"
 #include "core/condition/history.h"
+#include "core/dayplan/notice.h"
 #include "core/dayplan/round.h"
+#include "core/fieldlog/shut_log.h"
 #include "core/inventory/features.h"
+#include "core/mains/build_network.h"
+#include "core/mains/shut.h"
+#include "core/mains/valve_importance.h"
 #include "core/schedule/due.h"
 #include "core/storage/project.h"
 #include "core/storage/settings_store.h"
@@ -61,6 +66,7 @@ public:
     [[nodiscard]] const std::vector<Main> &mains();
     [[nodiscard]] const std::vector<Hydrant> &hydrants();
     [[nodiscard]] const std::vector<Service> &services();
+    [[nodiscard]] const std::vector<Source> &sources();
     [[nodiscard]] const DriveGraph &driveGraph();
     [[nodiscard]] const std::vector<Visit> &visits();
     [[nodiscard]] const Histories &histories();
@@ -72,7 +78,26 @@ public:
     [[nodiscard]] const Round *round(const RoundId &id);
     [[nodiscard]] std::vector<StopDraft> drafts();
 
-    /// The valves that the last visit left in another than their normal position.
+    // The pipe network, and what follows from it. Built when it is first asked for.
+    [[nodiscard]] const NetworkFixes &networkFixes();
+    [[nodiscard]] const BuiltNetwork &network();
+    /// What is known of each valve of the network today, steps of shuts that are going on
+    /// included; by index.
+    [[nodiscard]] const ValveStates &valveStates();
+    /// Who loses water when one valve is shut, for all valves.
+    [[nodiscard]] const SingleShuts &singleShuts();
+    [[nodiscard]] const std::vector<ValveImportance> &importances();
+    /// noIndex when the valve is not in the network.
+    [[nodiscard]] NetIndex networkIndex(const ValveId &valve);
+    /// Who loses water when this valve alone is shut; nobody for a valve outside the network.
+    [[nodiscard]] Load shutLoad(const ValveId &valve);
+
+    [[nodiscard]] const std::vector<ShutLog> &shuts(); ///< newest first
+    [[nodiscard]] const ShutLog *shut(const ShutId &id);
+    [[nodiscard]] const std::vector<Notice> &notices();
+
+    /// The valves that the last visit, or a shut that goes on, left in another than their normal
+    /// position.
     [[nodiscard]] std::vector<ValveId> leftOtherThanNormal();
 
     /// Passes the value on, or says the error through the notifier and gives the fallback.
@@ -86,6 +111,7 @@ public:
     }
 
 private:
+    [[nodiscard]] ShutStakes shutStakes();
     void adopt(std::unique_ptr<Project> project);
     void listenToChanges();
 

@@ -4,6 +4,8 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
+#include <map>
 
 namespace keyround {
 
@@ -41,17 +43,26 @@ NearMain nearestMain(const PipeNetwork &network, const GeoPoint &place)
     return nearest;
 }
 
+/// In the order along the main.
+std::vector<NetPiece> piecesOn(const PipeNetwork &network, NetIndex main)
+{
+    std::vector<NetPiece> pieces;
+    for (const NetIndex pipe : network.pipesOfMain.of(main)) {
+        const NetPipe &stretch = network.pipes[pipe];
+        for (NetIndex k = 0; k < stretch.pieceCount; ++k) {
+            pieces.push_back(network.pieces[stretch.firstPiece + k]);
+        }
+    }
+    return pieces;
+}
+
 BreakAt onMain(const PipeNetwork &network, NetIndex main, double along, UnitSystem units)
 {
     BreakAt at;
     NetIndex found = noIndex;
-    for (const NetIndex pipe : network.pipesOfMain.of(main)) {
-        const NetPipe &stretch = network.pipes[pipe];
-        for (NetIndex k = 0; k < stretch.pieceCount; ++k) {
-            const NetPiece &piece = network.pieces[stretch.firstPiece + k];
-            if (found == noIndex || piece.fromAlong <= along) {
-                found = piece.segment;
-            }
+    for (const NetPiece &piece : piecesOn(network, main)) {
+        if (found == noIndex || piece.fromAlong <= along) {
+            found = piece.segment;
         }
     }
     at.segments = {found};
@@ -112,21 +123,26 @@ Result<BreakAt> breakOnMain(const PipeNetwork &network, const QString &number,
         const double length = network.pipes[pipes.back()].toAlong;
         return onMain(network, main, std::clamp(along->value, 0.0, length), units);
     }
+    // The longest stretch between valves is where a break most likely is, and the one that the
+    // main's number brings to mind.
+    std::map<NetIndex, double> metresBySegment;
+    for (const NetPiece &piece : piecesOn(network, main)) {
+        metresBySegment[piece.segment] += network.lengthOf(piece);
+    }
+    const auto longest = std::ranges::max_element(
+        metresBySegment, {}, [](const auto &segment) { return segment.second; });
     BreakAt at;
-    for (const NetIndex pipe : pipes) {
-        const NetPipe &stretch = network.pipes[pipe];
-        for (NetIndex k = 0; k < stretch.pieceCount; ++k) {
-            at.segments.push_back(network.pieces[stretch.firstPiece + k].segment);
+    at.segments = {longest->first};
+    at.hasOtherStretches = metresBySegment.size() > 1;
+    at.words = QStringLiteral("on main %1").arg(number);
+    const GeoLine &line = network.mains[main].line;
+    double most = -1;
+    for (const NetPiece &piece : piecesOn(network, main)) {
+        if (piece.segment == longest->first && !line.empty() && network.lengthOf(piece) > most) {
+            most = network.lengthOf(piece);
+            at.place = pointAt(line, (piece.fromAlong + piece.toAlong) / 2.0);
         }
     }
-    std::sort(at.segments.begin(), at.segments.end());
-    at.segments.erase(std::unique(at.segments.begin(), at.segments.end()), at.segments.end());
-    at.wholeMain = at.segments.size() > 1;
-    const GeoLine &line = network.mains[main].line;
-    if (!line.empty()) {
-        at.place = pointAt(line, keyround::lengthOf(line).value / 2);
-    }
-    at.words = QStringLiteral("on main %1").arg(number);
     return at;
 }
 

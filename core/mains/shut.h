@@ -101,18 +101,19 @@ private:
 
 // ---- a break ----
 
-/// Where water comes out: one segment, or several when it is only known to be on some main.
+/// Where water comes out: one segment, or several when it is not known in which.
 struct BreakAt
 {
     std::vector<NetIndex> segments;
     GeoPoint place; ///< not valid when not known
     QString words;  ///< "on main WM-00012, 34 ft from its first point"
-    bool wholeMain = false;
+    bool hasOtherStretches = false; ///< its main goes on beyond valves; see breakOnMain()
 };
 /// The nearest main within reach.
 [[nodiscard]] Result<BreakAt> breakNear(const PipeNetwork &network, const GeoPoint &place,
                                         Metres reach, UnitSystem units);
-/// At metres from the main's first point; without them, anywhere on it: all of it is shut.
+/// At metres from the main's first point; without them, on its longest stretch between valves, and
+/// the plan says that there are others.
 [[nodiscard]] Result<BreakAt> breakOnMain(const PipeNetwork &network, const QString &number,
                                           std::optional<Metres> along, UnitSystem units);
 [[nodiscard]] BreakAt breakAtNode(const PipeNetwork &network, NetIndex node);

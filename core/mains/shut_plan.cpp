@@ -186,9 +186,10 @@ void Planner::sayAloud()
     } else if (m_plan.sourcesLost.size() == placed) {
         m_plan.notes << QStringLiteral("Every source of the network lies inside the shut.");
     }
-    if (m_plan.at.wholeMain) {
-        m_plan.notes << QStringLiteral("No place along the main was given, so all of it is shut. "
-                                       "Give the place of the break for a smaller shut.");
+    if (m_plan.at.hasOtherStretches) {
+        m_plan.notes << QStringLiteral("No place along the main was given, so its longest stretch "
+                                       "between valves is shut. Give the place if the break lies "
+                                       "beyond one of them.");
     }
     if (m_trace.around.empty()) {
         m_plan.notes << QStringLiteral("No valve that holds stands between the break and the rest: "

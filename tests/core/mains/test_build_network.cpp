@@ -583,15 +583,20 @@ void TestBuildNetwork::breakPlaces()
     QVERIFY(far.error().message.contains(u"M2"_s));
     QCOMPARE(breakOnMain(net.network, u"M1"_s, Metres{30}, UnitSystem::Us)->segments,
              std::vector<NetIndex>{segmentOf(net, u"S2"_s)});
-    // Anywhere on M1: its three stretches, and the valves between them need not be closed.
-    const auto whole = breakOnMain(net.network, u"M1"_s, {}, UnitSystem::Us);
-    QVERIFY(whole && whole->wholeMain);
-    const ShutPlan plan = planShut(net.network, statesAsDesigned(net.network), *whole);
-    QCOMPARE(plan.close.size() + plan.closeDeadSide.size(), std::size_t{1});
-    QCOMPARE(plan.out.services, 3);
-    QCOMPARE(plan.outBeyond.services, 1);
-    QCOMPARE(plan.sourcesLost.size(), std::size_t{1});
-    QVERIFY(plan.notes.join(QLatin1Char(' ')).contains(u"The tank T lies inside the shut"_s));
+    // Without a place: the stretch between V1 and V3, the longest, and the plan says so.
+    const auto onMain = breakOnMain(net.network, u"M1"_s, {}, UnitSystem::Us);
+    QVERIFY(onMain && onMain->hasOtherStretches);
+    QCOMPARE(onMain->segments, std::vector<NetIndex>{segmentOf(net, u"S2"_s)});
+    const ShutPlan plan = planShut(net.network, statesAsDesigned(net.network), *onMain);
+    QCOMPARE(plan.close.size(), std::size_t{1});
+    QCOMPARE(plan.closeDeadSide.size(), std::size_t{2});
+    QCOMPARE(plan.out.services, 1);
+    QCOMPARE(plan.outBeyond.services, 2);
+    QVERIFY(plan.notes.join(QLatin1Char(' ')).contains(u"longest stretch"_s));
+    const auto atTank = breakOnMain(net.network, u"M1"_s, Metres{1}, UnitSystem::Us);
+    const ShutPlan first = planShut(net.network, statesAsDesigned(net.network), *atTank);
+    QCOMPARE(first.sourcesLost.size(), std::size_t{1});
+    QVERIFY(first.notes.join(QLatin1Char(' ')).contains(u"The tank T lies inside the shut"_s));
     QVERIFY(breakAtNode(net.network, 0).place.isValid());
 }
 
