@@ -228,7 +228,7 @@ private:
         const Words &sets = m_sets.back();
         for (const State &state : m_found) {
             const std::uint64_t key =
-                state.key * 0x9E3779B97F4A7C15ULL + state.last * 64U + state.breaks;
+                state.key * 0x9E3779B97F4A7C15ULL + std::uint64_t{state.last} * 64U + state.breaks;
             const auto [from, to] = known.equal_range(key);
             const bool beaten = std::any_of(from, to, [&](const auto &other) {
                 return kept[other.second].time <= state.time &&

@@ -104,8 +104,9 @@ private:
         double least = unreachable;
         for (std::size_t gap = lowest(trip, u); gap <= highest(trip, u); ++gap) {
             const double finish = trip.finishWith(gap, u);
-            least = std::min(least,
-                             finish < DayUnits::tooLate ? finish - m_task.shift.end : unreachable);
+            if (finish < DayUnits::tooLate) {
+                least = std::min(least, finish - m_task.shift.end);
+            }
         }
         return least;
     }

@@ -10,6 +10,12 @@ namespace {
 
 constexpr double shortest = 1e-3; // seconds: no insertion counts as less
 
+std::ptrdiff_t mustGoCount(const DayUnits &units, const DayTrip &trip)
+{
+    return std::count_if(trip.route().begin(), trip.route().end(),
+                         [&](std::uint32_t u) { return units.unit(u).mustGo; });
+}
+
 bool isPinned(const DayUnits &units, std::uint32_t u)
 {
     return units.unit(u).isFirst || units.unit(u).isLast;
@@ -367,6 +373,29 @@ void DaySearch::rollRepair()
     m_spread = m_dice.upTo(4) == 0 ? 4.0 : 0.5;
 }
 
+/// The best of several days made with dice, in no more than up to this share of the effort.
+DayTrip DaySearch::freshStart(DayEffort &effort, double upTo)
+{
+    constexpr int starts = 10;
+    DayTrip best(*m_units);
+    for (int n = 0; n < starts && effort.share() < upTo && effort.goOn(); ++n) {
+        DayTrip trial(*m_units);
+        rollRepair();
+        m_spread = 1.5;
+        fill(trial, true);
+        better(trial);
+        takeBetter(best, trial);
+    }
+    return best;
+}
+
+void DaySearch::takeBetter(DayTrip &best, const DayTrip &other) const
+{
+    if (other.isKept() && isBetter(other, best)) {
+        best = other;
+    }
+}
+
 void DaySearch::run(DayTrip &best, DayEffort &effort)
 {
     constexpr double hottest = 0.6;
@@ -374,18 +403,7 @@ void DaySearch::run(DayTrip &best, DayEffort &effort)
     if (best.size() == 0 && m_units->size() == 0) {
         return;
     }
-    constexpr int starts = 10;
-    constexpr double startShare = 0.15; // of the effort, at most
-    for (int n = 0; n < starts && effort.share() < startShare && effort.goOn(); ++n) {
-        DayTrip trial(*m_units);
-        rollRepair();
-        m_spread = 1.5;
-        fill(trial, true);
-        better(trial);
-        if (trial.isKept() && isBetter(trial, best)) {
-            best = trial;
-        }
-    }
+    takeBetter(best, freshStart(effort, 0.15));
     DayTrip current = best;
     double cycle = 0;
     while (effort.goOn()) {
@@ -393,6 +411,11 @@ void DaySearch::run(DayTrip &best, DayEffort &effort)
         if (std::floor(within) > cycle) {
             cycle = std::floor(within);
             current = best;
+            if (cycle < cycles - 1) { // once more from elsewhere, and at last from the best
+                const DayTrip fresh = freshStart(effort, effort.share() + 0.05);
+                current =
+                    mustGoCount(*m_units, fresh) == mustGoCount(*m_units, best) ? fresh : best;
+            }
         }
         DayTrip trial = current;
         rollRepair();

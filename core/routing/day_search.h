@@ -44,6 +44,8 @@ private:
     bool forceIn(DayTrip &trip, std::uint32_t u);
     bool forceClusterIn(DayTrip &trip);
     void rollRepair();
+    [[nodiscard]] DayTrip freshStart(DayEffort &effort, double upTo);
+    void takeBetter(DayTrip &best, const DayTrip &other) const;
     [[nodiscard]] double loss(const DayTrip &from, const DayTrip &to) const;
 
     const DayUnits *m_units;
