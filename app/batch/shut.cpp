@@ -30,6 +30,8 @@ void describe(QCommandLineParser &parser)
     parser.addOption({QStringLiteral("stuck"),
                       QObject::tr("take this valve as not to be closed; may be given again"),
                       QStringLiteral("NUMBER")});
+    parser.addOption({QStringLiteral("on"), QObject::tr("the day that a cycle's age is counted to"),
+                      QStringLiteral("YYYY-MM-DD")});
     addJsonOption(parser);
     parser.addOption({QStringLiteral("sheet"), QObject::tr("write the shut on paper"),
                       QStringLiteral("OUT.pdf")});
@@ -202,11 +204,16 @@ Done runShut(const QStringList &arguments)
     if (asked != 1) {
         return wrongUse(QObject::tr("say what to shut: one of --valve, --main and --at"));
     }
+    const auto day = dateOption(parser, QStringLiteral("on"), {});
+    if (!day) {
+        return tl::unexpected(day.error());
+    }
     auto opened = openSession(parser);
     if (!opened) {
         return tl::unexpected(opened.error());
     }
     Session &session = **opened;
+    session.setDay(*day);
     if (Status sound = checkNetwork(session); !sound) {
         return failed(sound.error());
     }

@@ -30,7 +30,7 @@ std::pair<Holds, QString> known(const ValveHistory &history, const QDate &today)
     case Condition::Serviceable:
         return trusted(history, today);
     case Condition::Defect:
-        return {Holds::Doubtful, onDay(QStringLiteral("has a defect"), history.lastVisit)};
+        return {Holds::Doubtful, onDay(QStringLiteral("showed a defect"), history.lastVisit)};
     case Condition::DoesNotShut:
         return {Holds::DoesNotShut, onDay(QStringLiteral("did not shut"), history.lastVisit)};
     case Condition::DoesNotTurn:

@@ -122,6 +122,7 @@ private Q_SLOTS:
     void wrongUse_data();
     void wrongUse();
     void withoutMains();
+    void theTutorialSaysWhatTheProgramSays();
 
 private:
     bool write(const char *name, const QByteArray &text);
@@ -335,6 +336,25 @@ void TestBatchShut::withoutMains()
                            QStringLiteral("--main"), QStringLiteral("S23")});
     QCOMPARE(run.exitCode, 1);
     QVERIFY2(run.err.contains(QStringLiteral("mains")), qPrintable(run.err));
+}
+
+void TestBatchShut::theTutorialSaysWhatTheProgramSays()
+{
+    const QString project = inFolder("sample.keyround");
+    QProcess make;
+    make.start(QStringLiteral(KEYROUND_SOURCE_DIR "/packaging/make-sample-project"),
+               {QStringLiteral(KEYROUND_BUILD_DIR "/app/keyround-batch"), project});
+    QVERIFY(make.waitForFinished(120000));
+    const Run run = batch({QStringLiteral("shut"), QStringLiteral("--project"), project,
+                           QStringLiteral("--main"), QStringLiteral("WM-00300"),
+                           QStringLiteral("--on"), QStringLiteral("2026-03-16")});
+    QVERIFY2(run.exitCode == 0, qPrintable(run.err));
+    QFile page(QStringLiteral(KEYROUND_SOURCE_DIR "/sample-project/README.md"));
+    QVERIFY(page.open(QIODevice::ReadOnly));
+    const QString tutorial = QString::fromUtf8(page.readAll());
+    // Lines of the tutorial are wrapped and parted by spaces where the program writes a tab.
+    const QString said = run.out.simplified();
+    QVERIFY2(tutorial.simplified().contains(said), qPrintable(said));
 }
 
 QTEST_GUILESS_MAIN(TestBatchShut)
