@@ -1,12 +1,16 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/commands/round_commands.h"
 
+#include "app/commands/push_command.h"
+#include "core/dayplan/crew.h"
 #include "core/storage/round_store.h"
 
 #include <QHash>
+#include <QSet>
 
 #include <algorithm>
 #include <iterator>
+#include <utility>
 
 namespace keyround {
 
@@ -32,12 +36,94 @@ void ChangeRound::announce()
     Q_EMIT session().notifier().roundsChanged();
 }
 
-StopCandidate candidateFor(Session &session, const Valve &valve)
+namespace {
+
+Status replace(RoundStore &store, const std::optional<Round> &from, const std::optional<Round> &to)
 {
+    if (to) {
+        return store.put(*to);
+    }
+    return from ? store.remove(from->id) : Status{};
+}
+
+} // namespace
+
+ChangeRounds::ChangeRounds(Session &session, std::vector<Change> changes, const QString &text)
+    : Command(session, text), m_changes(std::move(changes))
+{
+}
+
+Status ChangeRounds::apply()
+{
+    return session().project().transaction([this] {
+        Status status;
+        for (const Change &change : m_changes) {
+            status = status.and_then(
+                [&] { return replace(session().project().rounds(), change.before, change.after); });
+        }
+        return status;
+    });
+}
+
+Status ChangeRounds::revert()
+{
+    return session().project().transaction([this] {
+        Status status;
+        for (const Change &change : m_changes) {
+            status = status.and_then(
+                [&] { return replace(session().project().rounds(), change.after, change.before); });
+        }
+        return status;
+    });
+}
+
+void ChangeRounds::announce()
+{
+    Q_EMIT session().notifier().roundsChanged();
+}
+
+Status setTold(Session &session, const RoundId &id, bool isTold)
+{
+    const Round *round = session.round(id);
+    if (round == nullptr) {
+        return fail(ErrorCode::NotFound,
+                    QObject::tr("There is no such round in this project. Choose another."));
+    }
+    if (round->isTold == isTold) {
+        return {};
+    }
+    Round after = *round;
+    after.isTold = isTold;
+    const QString text = isTold ? QObject::tr("Mark the round of %1 as told")
+                                : QObject::tr("Mark the round of %1 as not told");
+    return pushCommand(session,
+                       std::make_unique<ChangeRound>(session, *round, std::move(after),
+                                                     text.arg(round->date.toString(Qt::ISODate))));
+}
+
+StopCandidate candidateFor(Session &session, const Valve &valve, const Round &round)
+{
+    const ProjectSettings &settings = session.settings();
     const DueEntry *due = session.dueEntry(valve.id);
-    return {valve.id, valve.number, valve.place,
-            minutesFor(valve, session.history(valve.id).baseline, session.settings().stopTimes),
-            due != nullptr ? due->priority : 0.0};
+    const StreetAt street = session.streetAt(valve.id);
+    StopCandidate stop;
+    stop.valve = valve.id;
+    stop.number = valve.number;
+    stop.place = valve.place;
+    stop.minutes = minutesFor(valve, session.history(valve.id).baseline, street.kind,
+                              settings.stopTimes, settings.learned)
+                       .minutes;
+    if (due != nullptr) {
+        stop.priority = due->priority;
+        stop.dueOn = due->dueOn;
+    }
+    stop.mustGo = round.mustGo.contains(valve.id);
+    stop.hours = workHours(settings.busyHours, street.name, street.kind, round.date);
+    stop.skills = skillsFor(settings.skillNeeds, valve);
+    if (!stop.skills.isEmpty()) {
+        stop.lacking = missingSkills(crewNamed(settings, round.crew), stop.skills);
+    }
+    return stop;
 }
 
 namespace {
@@ -67,19 +153,33 @@ QHash<ValveId, QString> stopsOfOtherRounds(Session &session, const RoundId &own)
 
 /// The due valves, or the given ones, as candidates. Two crews are not sent to one valve, unless
 /// it was given.
-Candidates candidatesFrom(Session &session, const RoundId &own, const std::vector<ValveId> &only)
+Candidates candidatesFrom(Session &session, const Round &day, const std::vector<ValveId> &only)
 {
     Candidates candidates;
+    QSet<ValveId> seen;
     const auto take = [&](const ValveId &id) {
-        if (const Valve *valve = session.valve(id)) {
-            candidates.free.push_back(candidateFor(session, *valve));
+        const Valve *valve = session.valve(id);
+        if (valve != nullptr && !seen.contains(id)) {
+            seen.insert(id);
+            candidates.free.push_back(candidateFor(session, *valve, day));
         }
     };
+    // What was decided by hand stays, due or not.
+    for (const ValveId &id : day.stops) {
+        const bool isPinned = (day.firstIsPinned && id == day.stops.front()) ||
+                              (day.lastIsPinned && id == day.stops.back());
+        if (isPinned || day.mustGo.contains(id) || day.heldToNext.contains(id)) {
+            take(id);
+        }
+    }
+    for (const ValveId &id : day.mustGo) {
+        take(id);
+    }
     if (!only.empty()) {
         std::ranges::for_each(only, take);
         return candidates;
     }
-    const QHash<ValveId, QString> others = stopsOfOtherRounds(session, own);
+    const QHash<ValveId, QString> others = stopsOfOtherRounds(session, day.id);
     for (const DueEntry &entry : session.dueList()) {
         if (!wantsVisit(entry.state)) {
             continue;
@@ -98,7 +198,7 @@ Candidates candidatesFrom(Session &session, const RoundId &own, const std::vecto
 Result<DrawnUpRound> drawUpRound(Session &session, Round day, const std::vector<ValveId> &only,
                                  const Progress &progress)
 {
-    Candidates candidates = candidatesFrom(session, day.id, only);
+    Candidates candidates = candidatesFrom(session, day, only);
     if (candidates.free.empty() && !candidates.taken.empty()) {
         return fail(
             ErrorCode::NotFound,
@@ -126,15 +226,21 @@ Result<DrawnUpRound> drawUpRound(Session &session, Round day, const std::vector<
     return DrawnUpRound{std::move(day), std::move(*plan)};
 }
 
-Result<DayPlan> timesOf(Session &session, const Round &round, bool reorder)
+std::vector<StopCandidate> stopsOf(Session &session, const Round &round)
 {
     std::vector<StopCandidate> stops;
     for (const ValveId &id : round.stops) {
         if (const Valve *valve = session.valve(id)) {
-            stops.push_back(candidateFor(session, *valve));
+            stops.push_back(candidateFor(session, *valve, round));
         }
     }
-    return timeRound(session.driveGraph(), round, stops, reorder, session.settings().travel);
+    return stops;
+}
+
+Result<DayPlan> timesOf(Session &session, const Round &round, bool reorder)
+{
+    return timeRound(session.driveGraph(), round, stopsOf(session, round), reorder,
+                     session.settings().travel);
 }
 
 } // namespace keyround

@@ -25,8 +25,37 @@ private:
     Round m_after;
 };
 
-/// What the settings say a stop of this valve needs: place, minutes on site, priority.
-[[nodiscard]] StopCandidate candidateFor(Session &session, const Valve &valve);
+/// Several rounds at once, in one step: all are stored or none. `before` empty: made; `after`
+/// empty: taken away (only a planned one without records).
+class ChangeRounds final : public Command
+{
+public:
+    struct Change
+    {
+        std::optional<Round> before;
+        std::optional<Round> after;
+    };
+    ChangeRounds(Session &session, std::vector<Change> changes, const QString &text);
+
+protected:
+    Status apply() override;
+    Status revert() override;
+    void announce() override;
+
+private:
+    std::vector<Change> m_changes;
+};
+
+/// Marks a round's day as told to crew and customers, or takes that back. Can be undone.
+[[nodiscard]] Status setTold(Session &session, const RoundId &id, bool isTold);
+
+/// What a stop of this valve needs on a round's day: place, minutes on site as learned or by the
+/// settings, priority, the hours of its street, the skills that the round's crew lacks, and whether
+/// the round must go there.
+[[nodiscard]] StopCandidate candidateFor(Session &session, const Valve &valve, const Round &round);
+
+/// The round's stops with what each needs, in the order of driving: values, also for workers.
+[[nodiscard]] std::vector<StopCandidate> stopsOf(Session &session, const Round &round);
 
 struct DrawnUpRound
 {

@@ -27,7 +27,7 @@ struct Session::Cache
     std::optional<std::vector<Hydrant>> hydrants;
     std::optional<std::vector<Service>> services;
     std::optional<std::vector<Source>> sources;
-    std::optional<DriveGraph> driveGraph;
+    std::shared_ptr<const DriveGraph> driveGraph; ///< workers may hold it longer
     std::optional<NetworkFixes> networkFixes;
     std::optional<BuiltNetwork> network;
     QHash<ValveId, NetIndex> networkIndex;
@@ -43,6 +43,8 @@ struct Session::Cache
     QDate dueFor;
     QHash<ValveId, size_t> dueIndex;
     std::optional<std::vector<Round>> rounds;
+    DriveGraphOptions graphOptions; ///< that driveGraph was built with
+    QHash<ValveId, StreetAt> streetAt;
 
     /// What follows from how the valves are, and from the pipes below them.
     void forgetStates()
@@ -68,6 +70,14 @@ QString rememberedPerson()
 
 } // namespace
 
+DriveGraphOptions driveOptions(const ProjectSettings &settings)
+{
+    DriveGraphOptions options;
+    options.turns = settings.turns;
+    options.factors = classFactors(settings.learned);
+    return options;
+}
+
 Session::Session(std::unique_ptr<Clock> clock, QObject *parent)
     : QObject(parent),
       m_clock(std::move(clock)), m_author{rememberedPerson(), QSysInfo::machineHostName()},
@@ -82,6 +92,7 @@ void Session::listenToChanges()
 {
     connect(&m_notifier, &Notifier::valvesChanged, this, [this] {
         m_cache->valves.reset();
+        m_cache->streetAt.clear();
         m_cache->histories.reset();
         m_cache->due.reset();
         m_cache->forgetNetwork();
@@ -93,6 +104,7 @@ void Session::listenToChanges()
         m_cache->services.reset();
         m_cache->sources.reset();
         m_cache->driveGraph.reset();
+        m_cache->streetAt.clear();
         m_cache->networkFixes.reset();
         m_cache->forgetNetwork();
         m_cache->due.reset();
@@ -117,6 +129,7 @@ void Session::listenToChanges()
     connect(&m_notifier, &Notifier::roundsChanged, this, [this] { m_cache->rounds.reset(); });
     connect(&m_notifier, &Notifier::settingsChanged, this, [this] {
         m_cache->settings.reset();
+        m_cache->streetAt.clear();
         m_cache->histories.reset();
         m_cache->due.reset();
     });
@@ -369,10 +382,37 @@ const std::vector<Notice> &Session::notices()
 
 const DriveGraph &Session::driveGraph()
 {
-    if (!m_cache->driveGraph) {
-        m_cache->driveGraph = DriveGraph::build(streets());
+    return *sharedDriveGraph();
+}
+
+std::shared_ptr<const DriveGraph> Session::sharedDriveGraph()
+{
+    const DriveGraphOptions options = driveOptions(settings());
+    if (!m_cache->driveGraph || !(options.turns == m_cache->graphOptions.turns) ||
+        options.factors != m_cache->graphOptions.factors) {
+        m_cache->driveGraph =
+            std::make_shared<const DriveGraph>(DriveGraph::build(streets(), options));
+        m_cache->graphOptions = options;
     }
-    return *m_cache->driveGraph;
+    return m_cache->driveGraph;
+}
+
+StreetAt Session::streetAt(const ValveId &id)
+{
+    if (const auto known = m_cache->streetAt.constFind(id); known != m_cache->streetAt.cend()) {
+        return *known;
+    }
+    StreetAt at;
+    const Valve *reached = valve(id);
+    if (reached != nullptr && reached->place.isValid()) {
+        const DriveGraph &graph = driveGraph();
+        if (const auto snap = graph.snap(reached->place, settings().travel.snapMetres)) {
+            const Street &street = streets()[graph.streetOf(*snap)];
+            at = {street.name, street.kind};
+        }
+    }
+    m_cache->streetAt.insert(id, at);
+    return at;
 }
 
 const std::vector<Visit> &Session::visits()

@@ -28,6 +28,15 @@
 
 namespace keyround {
 
+struct StreetAt
+{
+    QString name;
+    StreetClass kind = StreetClass::Unknown;
+};
+
+/// What the settings say of driving: turns, and the factors that rounds have taught.
+[[nodiscard]] DriveGraphOptions driveOptions(const ProjectSettings &settings);
+
 class Session : public QObject
 {
     Q_OBJECT
@@ -62,12 +71,16 @@ public:
     /// Null when no valve has this id or number.
     [[nodiscard]] const Valve *valve(const ValveId &id);
     [[nodiscard]] const Valve *valveByNumber(const QString &number);
+    /// The street that a valve is reached from; nameless and unclassified off the streets.
+    [[nodiscard]] StreetAt streetAt(const ValveId &id);
     [[nodiscard]] const std::vector<Street> &streets();
     [[nodiscard]] const std::vector<Main> &mains();
     [[nodiscard]] const std::vector<Hydrant> &hydrants();
     [[nodiscard]] const std::vector<Service> &services();
     [[nodiscard]] const std::vector<Source> &sources();
     [[nodiscard]] const DriveGraph &driveGraph();
+    /// The same for a worker thread, which may hold it while the session builds another one.
+    [[nodiscard]] std::shared_ptr<const DriveGraph> sharedDriveGraph();
     [[nodiscard]] const std::vector<Visit> &visits();
     [[nodiscard]] const Histories &histories();
     /// An entry for every valve id; an empty history for an unknown one.

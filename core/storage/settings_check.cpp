@@ -87,6 +87,9 @@ Status checkDays(const ProjectSettings &settings)
     if (!areDays(settings.holidays)) {
         return refused(QStringLiteral("A holiday is no day of the calendar."));
     }
+    if (!(cleaned(settings.turns) == settings.turns)) {
+        return refused(QStringLiteral("The seconds of a turn cannot be below nothing."));
+    }
     if (settings.notice.workingDays < 0 || !(settings.notice.hours >= 0)) {
         return refused(QStringLiteral("Notice is given some time before the work, not after."));
     }

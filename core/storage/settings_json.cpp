@@ -45,6 +45,35 @@ QJsonObject travelJson(const TravelSettings &travel)
             {QStringLiteral("snap_metres"), travel.snapMetres}};
 }
 
+// What each class of street allows, in the order of StreetClass.
+QJsonArray turnClassesJson(const TurnRules &rules)
+{
+    QJsonArray json;
+    for (std::size_t i = 0; i < rules.ofClass.size(); ++i) {
+        const TurnRules::OfClass &each = rules.ofClass[i];
+        json.append(QJsonObject{{QStringLiteral("street"), storedKey(static_cast<StreetClass>(i))},
+                                {QStringLiteral("u_turn_at_junction"), each.uTurnAtJunction},
+                                {QStringLiteral("u_turn_mid_street"), each.uTurnMidStreet},
+                                {QStringLiteral("kerb_side_only"), each.kerbSideOnly}});
+    }
+    return json;
+}
+
+QJsonObject turnsJson(const TurnRules &rules)
+{
+    const bool left = rules.drivingSide == DrivingSide::Left;
+    return {
+        {QStringLiteral("driving_side"), left ? QStringLiteral("left") : QStringLiteral("right")},
+        {QStringLiteral("straight_seconds"), rules.straightSeconds},
+        {QStringLiteral("near_turn_seconds"), rules.nearTurnSeconds},
+        {QStringLiteral("far_turn_seconds"), rules.farTurnSeconds},
+        {QStringLiteral("u_turn_seconds"), rules.uTurnSeconds},
+        {QStringLiteral("dead_end_seconds"), rules.deadEndSeconds},
+        {QStringLiteral("straight_degrees"), rules.straightDegrees},
+        {QStringLiteral("middle_metres"), rules.middleMetres},
+        {QStringLiteral("classes"), turnClassesJson(rules)}};
+}
+
 QJsonObject toleranceJson(const Tolerance &tolerance)
 {
     return {{QStringLiteral("quarter_turns"), tolerance.turns.value},
@@ -75,6 +104,31 @@ void takeTimes(const SettingValues &values, ProjectSettings &settings)
     const QJsonObject tolerance = values.value(QStringLiteral("tolerance"));
     take(tolerance, "quarter_turns", settings.tolerance.turns.value);
     take(tolerance, "share", settings.tolerance.share);
+}
+
+Status takeTurns(const QJsonObject &json, TurnRules &rules)
+{
+    if (json.value(QLatin1String("driving_side")).toString() == QLatin1String("left")) {
+        rules.drivingSide = DrivingSide::Left;
+    }
+    take(json, "straight_seconds", rules.straightSeconds);
+    take(json, "near_turn_seconds", rules.nearTurnSeconds);
+    take(json, "far_turn_seconds", rules.farTurnSeconds);
+    take(json, "u_turn_seconds", rules.uTurnSeconds);
+    take(json, "dead_end_seconds", rules.deadEndSeconds);
+    take(json, "straight_degrees", rules.straightDegrees);
+    take(json, "middle_metres", rules.middleMetres);
+    for (const auto &each : json.value(QLatin1String("classes")).toArray()) {
+        StreetClass kind = StreetClass::Unknown;
+        if (Status known = fromKey(each[QLatin1String("street")].toString(), kind); !known) {
+            return known;
+        }
+        rules.ofClass[static_cast<std::size_t>(kind)] = {
+            each[QLatin1String("u_turn_at_junction")].toBool(),
+            each[QLatin1String("u_turn_mid_street")].toBool(),
+            each[QLatin1String("kerb_side_only")].toBool()};
+    }
+    return {};
 }
 
 // A list of its own; one that is not in the file leaves the default.
@@ -112,7 +166,8 @@ Status takeDays(const SettingValues &values, ProjectSettings &settings)
     take(notice, "hours", settings.notice.hours);
     take(notice, "valid_days", settings.notice.validDays);
     take(values.value(QStringLiteral("shuts")), "weight", settings.shutWeight);
-    return takeCrews(values, settings.crews)
+    return takeTurns(values.value(QStringLiteral("turns")), settings.turns)
+        .and_then([&] { return takeCrews(values, settings.crews); })
         .and_then([&] {
             return takeList(values, QStringLiteral("breaks"), settings.breaks, breaksFromJson);
         })
@@ -159,6 +214,7 @@ SettingValues toValues(const ProjectSettings &settings)
     values[QStringLiteral("shift")] = shiftJson(settings.shift);
     values[QStringLiteral("stop_times")] = stopTimesJson(settings.stopTimes);
     values[QStringLiteral("travel")] = travelJson(settings.travel);
+    values[QStringLiteral("turns")] = turnsJson(settings.turns);
     values[QStringLiteral("tolerance")] = toleranceJson(settings.tolerance);
     // A project without a policy yet keeps an empty one: a policy without a name is none.
     values[QStringLiteral("policy")] =

@@ -10,6 +10,7 @@
 #include "core/dayplan/plan.h"
 #include "core/fieldlog/judgement.h"
 #include "core/schedule/policy.h"
+#include "core/streets/turn_rules.h"
 #include "core/workzone/busy_hours.h"
 
 #include <QMap>
@@ -38,6 +39,7 @@ struct ProjectSettings
     LearnedTimes learned;
     StopTimes stopTimes;
     TravelSettings travel;
+    TurnRules turns; ///< of the drive graph: driving side, U-turns, seconds a turn
     Tolerance tolerance;
     Policy policy = startingPolicy();
 };

@@ -32,6 +32,7 @@ struct TurnRules
         bool uTurnAtJunction = true;
         bool uTurnMidStreet = true;
         bool kerbSideOnly = false; ///< also where no U-turn is allowed in mid-street
+        friend bool operator==(const OfClass &, const OfClass &) = default;
     };
 
     DrivingSide drivingSide = DrivingSide::Right;
@@ -58,6 +59,7 @@ struct TurnRules
     {
         return ofClass[static_cast<std::size_t>(kind)];
     }
+    friend bool operator==(const TurnRules &, const TurnRules &) = default;
 };
 
 /// The rules with every figure that cannot be (negative, not a number) set back to its default.

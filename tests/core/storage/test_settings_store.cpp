@@ -103,6 +103,15 @@ void TestSettingsStore::everySettingSurvivesReopening()
     wanted.holidays = {QDate(2026, 12, 25), QDate(2028, 2, 29)};
     wanted.notice = {5, 4, 20};
     wanted.shutWeight = 0.25;
+    wanted.turns.drivingSide = DrivingSide::Left;
+    wanted.turns.straightSeconds = 1.5;
+    wanted.turns.nearTurnSeconds = 3.5;
+    wanted.turns.farTurnSeconds = 9.5;
+    wanted.turns.uTurnSeconds = 33;
+    wanted.turns.deadEndSeconds = 17;
+    wanted.turns.straightDegrees = 40;
+    wanted.turns.middleMetres = 0.5;
+    wanted.turns.ofClass[3] = {true, false, true};
     wanted.learned = someLearned();
     wanted.shift = Shift{QTime(22, 0, 0, 1), QTime(6, 30)};
     wanted.stopTimes = StopTimes{1.1, 2.2, 3, 4.4, NominalSize{55}, 6.6};
@@ -140,6 +149,7 @@ void TestSettingsStore::everySettingSurvivesReopening()
     QCOMPARE(loaded->notice, wanted.notice);
     QCOMPARE(loaded->shutWeight, wanted.shutWeight);
     QVERIFY(loaded->learned == wanted.learned);
+    QVERIFY(loaded->turns == wanted.turns);
     QVERIFY(loaded->shift == wanted.shift);
     QVERIFY(loaded->stopTimes == wanted.stopTimes);
     QCOMPARE(loaded->travel.detourFactor, wanted.travel.detourFactor);
@@ -220,11 +230,13 @@ void TestSettingsStore::whatCannotBeReadBackIsRefused()
     namelessSkill.skillNeeds.resize(1);
     ProjectSettings noDay;
     noDay.holidays = {QDate()};
+    ProjectSettings turnedBack;
+    turnedBack.turns.uTurnSeconds = -1;
     ProjectSettings noNumber;
     noNumber.learned.secondsPerTurn.set = std::nan("");
     for (const ProjectSettings &wrong :
          {offTheGlobe, noShift, namelessPolicy, sameCrewTwice, namelessCrew, eighthWeekday,
-          crewOffTheGlobe, noMinutes, backwardHours, namelessSkill, noDay, noNumber}) {
+          crewOffTheGlobe, noMinutes, backwardHours, namelessSkill, noDay, turnedBack, noNumber}) {
         const Status refused = (*project)->settings().save(wrong);
         QVERIFY(!refused);
         QCOMPARE(refused.error().code, ErrorCode::BadInput);
