@@ -63,6 +63,8 @@ void complainOf(const std::vector<RowNote> &notes, const QString &outcome);
 [[nodiscard]] Done runLoad(const QStringList &arguments);
 [[nodiscard]] Done runDue(const QStringList &arguments);
 [[nodiscard]] Done runPlan(const QStringList &arguments);
+[[nodiscard]] Done runWeeks(const QStringList &arguments);
+[[nodiscard]] Done runLearn(const QStringList &arguments);
 [[nodiscard]] Done runRecord(const QStringList &arguments);
 [[nodiscard]] Done runCondition(const QStringList &arguments);
 [[nodiscard]] Done runShut(const QStringList &arguments);

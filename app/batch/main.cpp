@@ -22,6 +22,8 @@ constexpr std::array commands{
     Command{"load", "bring a layer in from a file", keyround::batch::runLoad},
     Command{"due", "list which valves are due and why", keyround::batch::runDue},
     Command{"plan", "draw up a round", keyround::batch::runPlan},
+    Command{"weeks", "draw up the working days to come", keyround::batch::runWeeks},
+    Command{"learn", "what finished rounds say of times", keyround::batch::runLearn},
     Command{"record", "record the visits of a round", keyround::batch::runRecord},
     Command{"condition", "condition over time, and what went out", keyround::batch::runCondition},
     Command{"shut", "which valves shut a break, and who is without water",

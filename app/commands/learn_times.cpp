@@ -36,17 +36,20 @@ Result<LearnedTimes> timesFromRounds(Session &session, const Progress &progress)
     return learnTimes(visits, settings.learned, settings.stopTimes.secondsPerTurn);
 }
 
-Status learnTimesFromRounds(Session &session, const Progress &progress)
+Status keepLearnedTimes(Session &session, LearnedTimes times)
 {
-    auto learned = timesFromRounds(session, progress);
-    if (!learned) {
-        return tl::unexpected(learned.error());
-    }
     ProjectSettings after = session.settings();
-    after.learned = std::move(*learned);
+    after.learned = std::move(times);
     return pushCommand(session,
                        std::make_unique<ChangeSettings>(session, std::move(after),
                                                         QObject::tr("Learn times from rounds")));
+}
+
+Status learnTimesFromRounds(Session &session, const Progress &progress)
+{
+    return timesFromRounds(session, progress).and_then([&session](LearnedTimes &&times) {
+        return keepLearnedTimes(session, std::move(times));
+    });
 }
 
 } // namespace keyround

@@ -12,7 +12,10 @@ namespace keyround {
 /// stays set. Cancelled when progress says so.
 [[nodiscard]] Result<LearnedTimes> timesFromRounds(Session &session, const Progress &progress = {});
 
-/// Takes them over, as one step that can be undone.
+/// Plans with these times from now on; a step that can be undone.
+[[nodiscard]] Status keepLearnedTimes(Session &session, LearnedTimes times);
+
+/// Both in one.
 [[nodiscard]] Status learnTimesFromRounds(Session &session, const Progress &progress = {});
 
 } // namespace keyround

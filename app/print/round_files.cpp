@@ -6,6 +6,7 @@
 #include "app/print/page_furniture.h"
 #include "core/exchange/write_files.h"
 #include "core/reports/day_log.h"
+#include "core/reports/radio_list.h"
 #include "core/reports/route_sheet.h"
 
 namespace keyround {
@@ -78,6 +79,21 @@ Status writeRouteMap(Session &session, const RoundId &id, const QString &path)
         return tl::unexpected(round.error());
     }
     return saveMapPng(session, mapRouteOf(session, *round), path);
+}
+
+Status writeRadioList(Session &session, const RoundId &id, const QString &path)
+{
+    const auto round = found(session, id);
+    if (!round) {
+        return tl::unexpected(round.error());
+    }
+    const auto plan = timesOf(session, *round);
+    if (!plan) {
+        return tl::unexpected(plan.error());
+    }
+    const QStringList lines =
+        radioList(*round, *plan, session.valves(), session.histories(), session.units());
+    return writeWhole(path, (lines.join(QLatin1Char('\n')) + QLatin1Char('\n')).toUtf8());
 }
 
 Status writeDayLog(Session &session, const RoundId &id, const QString &path)
