@@ -3,8 +3,11 @@
 
 #include "app/commands/push_command.h"
 #include "app/commands/settings_commands.h"
+#include "app/dialogs/busy_hours_editor.h"
 #include "app/dialogs/calm_combo_box.h"
 #include "app/dialogs/checked_line.h"
+#include "app/dialogs/crew_editor.h"
+#include "app/dialogs/learned_times_panel.h"
 #include "app/dialogs/plain_label.h"
 #include "app/dialogs/policy_editor.h"
 #include "app/dialogs/typed_values.h"
@@ -22,18 +25,6 @@ namespace keyround {
 namespace {
 
 constexpr double percentInOne = 100.0;
-
-Result<double> numberTyped(const QString &text, double least, double most)
-{
-    const auto read = parseNumber(text);
-    if (!read || !*read || **read < least || **read > most) {
-        return fail(ErrorCode::BadInput, QObject::tr("\"%1\" is no number from %2 to %3.")
-                                             .arg(text.trimmed())
-                                             .arg(least)
-                                             .arg(most));
-    }
-    return **read;
-}
 
 QFormLayout *formOn(QWidget *page)
 {
@@ -54,6 +45,9 @@ SettingsPanel::SettingsPanel(Session &session, QWidget *parent)
     m_tabs->addTab(m_policy, tr("Policy"));
     m_tabs->addTab(buildDayPage(), tr("Day and times"));
     m_tabs->addTab(buildProjectPage(), tr("Project"));
+    m_tabs->addTab(new CrewEditor(session), tr("Crews"));
+    m_tabs->addTab(new BusyHoursEditor(session), tr("Breaks and busy hours"));
+    m_tabs->addTab(new LearnedTimesPanel(session), tr("Learned times"));
     auto *layout = new QVBoxLayout(this);
     layout->addWidget(m_tabs);
     connect(&session.notifier(), &Notifier::settingsChanged, this, &SettingsPanel::refresh);
@@ -142,24 +136,6 @@ QWidget *SettingsPanel::buildDayPage()
     };
     addTime(tr("Shift begins"), [](ProjectSettings &s) -> QTime & { return s.shift.from; });
     addTime(tr("Shift ends"), [](ProjectSettings &s) -> QTime & { return s.shift.to; });
-    addLine(
-        form, tr("Crews"),
-        [](const ProjectSettings &settings) {
-            return crewNames(settings).join(QStringLiteral(", "));
-        },
-        [](ProjectSettings &settings, const QString &text) -> Status {
-            std::vector<Crew> crews;
-            for (const QString &name : text.split(QLatin1Char(','), Qt::SkipEmptyParts)) {
-                if (!name.trimmed().isEmpty()) {
-                    crews.push_back(crewNamed(settings, name.trimmed()));
-                }
-            }
-            if (crews.empty()) {
-                return fail(ErrorCode::BadInput, tr("Name at least one crew."));
-            }
-            settings.crews = crews;
-            return {};
-        });
     addNumber(form, tr("Minutes at every stop"), 0, 600,
               [](ProjectSettings &s) -> double & { return s.stopTimes.baseMinutes; });
     addNumber(form, tr("Seconds a turn"), 0.1, 120,
@@ -172,6 +148,9 @@ QWidget *SettingsPanel::buildDayPage()
               [](ProjectSettings &s) -> double & { return s.travel.detourFactor; });
     addNumber(form, tr("Metres a second, without streets"), 0.5, 40,
               [](ProjectSettings &s) -> double & { return s.travel.estimateMetresPerSecond; });
+    addNumber(form, tr("Seconds of a U-turn"), 0, 600,
+              [](ProjectSettings &s) -> double & { return s.turns.uTurnSeconds; });
+    addDrivingSide(form);
     auto *note = plainLabel(tr("The minutes and seconds that the program brings are common "
                                "practice, no source: put in your own."),
                             QStringLiteral("quiet"));
@@ -229,6 +208,23 @@ QWidget *SettingsPanel::buildProjectPage()
             return {};
         });
     return page;
+}
+
+void SettingsPanel::addDrivingSide(QFormLayout *form)
+{
+    auto *side = new CalmComboBox(this);
+    side->setAccessibleName(tr("Driving side"));
+    side->addItems({tr("On the right"), tr("On the left")});
+    side->setMaximumWidth(420);
+    connect(side, &QComboBox::activated, this, [this](int index) {
+        ProjectSettings after = m_session.settings();
+        after.turns.drivingSide = index == 0 ? DrivingSide::Right : DrivingSide::Left;
+        (void)store(std::move(after), tr("Change driving side"));
+    });
+    m_refreshers.emplace_back([this, side] {
+        side->setCurrentIndex(m_session.settings().turns.drivingSide == DrivingSide::Right ? 0 : 1);
+    });
+    form->addRow(tr("Traffic drives"), side);
 }
 
 void SettingsPanel::addUnits(QFormLayout *form)

@@ -1,7 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// What the project has been told: policy, the day (shift, crews, minutes at a stop, driving), the
-// utility and its yard, tolerance of counts. Every field is stored when it is left and can be
-// undone. A window of its own that stands beside the work, not before it.
+// What the project has been told: policy, the day (shift, minutes at a stop, driving), the utility
+// and its yard, tolerance of counts, crews, breaks and busy hours, and what was learned of times.
+// Every field is stored when it is left and can be undone. A window of its own that stands beside
+// the work, not before it.
 #pragma once
 
 #include "core/storage/settings_store.h"
@@ -23,7 +24,7 @@ class SettingsPanel final : public QWidget
 {
     Q_OBJECT
 public:
-    enum Page { PolicyPage, DayPage, ProjectPage };
+    enum Page { PolicyPage, DayPage, ProjectPage, CrewsPage, HoursPage, LearnedPage };
 
     explicit SettingsPanel(Session &session, QWidget *parent = nullptr);
 
@@ -43,6 +44,7 @@ private:
     void addNumber(QFormLayout *form, const QString &label, double least, double most,
                    double &(*field)(ProjectSettings &));
     void addUnits(QFormLayout *form);
+    void addDrivingSide(QFormLayout *form);
     Status store(ProjectSettings after, const QString &text);
     void refresh();
 

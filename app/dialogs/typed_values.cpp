@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/dialogs/typed_values.h"
 
+#include "core/inventory/value_parsers.h"
 #include "core/inventory/valve_fields.h"
 
 #include <QObject>
@@ -48,6 +49,18 @@ QString placeText(const GeoPoint &place)
     Valve holder;
     holder.place = place;
     return valveFieldText(holder, ValveField::Place, UnitSystem::Us);
+}
+
+Result<double> numberTyped(const QString &text, double least, double most)
+{
+    const auto read = parseNumber(text);
+    if (!read || !*read || **read < least || **read > most) {
+        return fail(ErrorCode::BadInput, QObject::tr("\"%1\" is no number from %2 to %3.")
+                                             .arg(text.trimmed())
+                                             .arg(least)
+                                             .arg(most));
+    }
+    return **read;
 }
 
 } // namespace keyround

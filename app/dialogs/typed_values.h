@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// Reading times of day and places that people type on the screen.
+// Reading times of day, places and numbers that people type on the screen.
 #pragma once
 
 #include "core/common/result.h"
@@ -17,5 +17,8 @@ namespace keyround {
 /// "41.2345, -88.1234": latitude, then longitude, as in a valve's place.
 [[nodiscard]] Result<GeoPoint> placeTyped(const QString &text);
 [[nodiscard]] QString placeText(const GeoPoint &place); ///< empty when there is none
+
+/// A number within bounds, whole or not.
+[[nodiscard]] Result<double> numberTyped(const QString &text, double least, double most);
 
 } // namespace keyround
