@@ -87,7 +87,7 @@ void sayDays(Session &session, const ComingDays &days)
                       QString::number(days.moved)));
 }
 
-QJsonObject toJson(Session &session, const ComingDays &days, bool kept)
+QJsonObject weeksJson(Session &session, const ComingDays &days, bool kept)
 {
     QJsonArray rounds;
     for (const ComingDay &day : days.days) {
@@ -141,7 +141,7 @@ Done drawUp(const QCommandLineParser &parser, Session &session, const DaysWanted
                                 : written.error().message);
         }
     }
-    return writeJson(parser, toJson(session, *days, keeps));
+    return writeJson(parser, weeksJson(session, *days, keeps));
 }
 
 } // namespace

@@ -43,7 +43,7 @@ template <typename At> ListColumn timeColumn(const QString &title, At at)
             [at](ProjectSettings &s, int row, const QString &text) {
                 return timeTyped(text).map([&](const QTime &time) { at(s, row) = time; });
             },
-            80};
+            110};
 }
 
 std::vector<ListColumn> hoursColumns()

@@ -88,7 +88,7 @@ std::vector<ListColumn> crewColumns()
              return weekdaysTyped(text).map(
                  [&](const QList<int> &days) { crewAt(s, row).weekdays = days; });
          },
-         80},
+         100},
         {QObject::tr("Shift"), QObject::tr("the project's"),
          [](const S &s, int row) {
              const auto &shift = crewAt(s, row).shift;
@@ -96,11 +96,11 @@ std::vector<ListColumn> crewColumns()
                           : QString();
          },
          [](S &s, int row, const QString &text) { return takeShift(text, crewAt(s, row).shift); },
-         90},
+         110},
         {QObject::tr("Own yard"), QObject::tr("the project's"),
          [](const S &s, int row) { return placeText(crewAt(s, row).yard.value_or(GeoPoint{})); },
          [](S &s, int row, const QString &text) { return takeYard(text, crewAt(s, row).yard); },
-         130},
+         160},
         {QObject::tr("Skills"), QObject::tr("large valves, geared gate"),
          [](const S &s, int row) { return crewAt(s, row).skills.join(QStringLiteral(", ")); },
          [](S &s, int row, const QString &text) -> Status {

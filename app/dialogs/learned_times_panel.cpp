@@ -78,7 +78,7 @@ std::vector<ListColumn> columns()
          {},
          [](const S &s, int row) { return nameAt(s.learned, row); },
          {},
-         290},
+         330},
         {QObject::tr("Visits"),
          {},
          [](const S &s, int row) { return QString::number(figureAt(s.learned, row).from); },
@@ -164,6 +164,9 @@ LearnedTimesPanel::LearnedTimesPanel(Session &session, QWidget *parent)
     layout->addWidget(m_work);
     m_work->hide();
     connect(m_learn, &QPushButton::clicked, this, &LearnedTimesPanel::learn);
+    // What was said of the last try is settled by whatever changed since.
+    connect(&session.notifier(), &Notifier::settingsChanged, m_refusal, &QLabel::hide);
+    connect(&session.notifier(), &Notifier::roundsChanged, m_refusal, &QLabel::hide);
 }
 
 void LearnedTimesPanel::learn()

@@ -39,7 +39,9 @@ ListEditor::ListEditor(Session &session, ListSpec spec, QWidget *parent)
     auto *layout = new QHBoxLayout(this);
     layout->setContentsMargins(0, 0, 0, 0);
     layout->setSpacing(16);
-    layout->addLayout(left, 3);
+    // A single line needs little beside its table.
+    const auto typed = std::ranges::count_if(m_lines, [](auto *line) { return line != nullptr; });
+    layout->addLayout(left, typed > 1 ? 3 : 5);
     layout->addWidget(m_form, 2, Qt::AlignTop);
     connect(&session.notifier(), &Notifier::settingsChanged, this, &ListEditor::refresh);
     connect(&session.notifier(), &Notifier::projectChanged, this, &ListEditor::refresh);
