@@ -154,7 +154,8 @@ void TestBatch::wrongUse()
 
 void TestBatch::helpIsNoError()
 {
-    for (const char *command : {"create", "load", "due", "plan", "record", "condition"}) {
+    for (const char *command :
+         {"create", "load", "due", "plan", "weeks", "learn", "record", "condition"}) {
         const Run run = batch({QLatin1String(command), QStringLiteral("--help")});
         QCOMPARE(run.exitCode, 0);
         QVERIFY2(
@@ -253,8 +254,9 @@ void TestBatch::planHasItsFields()
                     file("plan.pdf"), QStringLiteral("--map"), file("plan.png")});
     QVERIFY2(run.exitCode == 0, qPrintable(run.err));
     const QJsonObject plan = jsonOf(file("plan.json"));
-    for (const char *key : {"date", "crew", "travel", "stops", "return_seconds", "drive_seconds",
-                            "drive_metres", "finish", "left_out"}) {
+    for (const char *key :
+         {"date", "crew", "travel", "stops", "return_seconds", "drive_seconds", "drive_metres",
+          "finish", "left_out", "breaks", "least_drive_seconds"}) {
         QVERIFY2(plan.contains(QLatin1String(key)), key);
     }
     QCOMPARE(plan.value(QStringLiteral("travel")).toString(), QStringLiteral("streets"));
@@ -263,7 +265,9 @@ void TestBatch::planHasItsFields()
     const std::set<QString> wanted{QStringLiteral("valve"),        QStringLiteral("lat"),
                                    QStringLiteral("lon"),          QStringLiteral("arrive"),
                                    QStringLiteral("leave"),        QStringLiteral("drive_seconds"),
-                                   QStringLiteral("drive_metres"), QStringLiteral("stop_minutes")};
+                                   QStringLiteral("drive_metres"), QStringLiteral("stop_minutes"),
+                                   QStringLiteral("begin"),        QStringLiteral("wait_seconds"),
+                                   QStringLiteral("misses_hours")};
     double seconds = plan.value(QStringLiteral("return_seconds")).toDouble();
     for (const QJsonValue &stop : stops) {
         QCOMPARE(keysOf(stop.toObject()), wanted);

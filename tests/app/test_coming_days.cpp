@@ -38,6 +38,7 @@ private Q_SLOTS:
     void toldDaysKeepTheirStops();
     void unfinishedStopsFlowBack();
     void timesAreLearnedAndUndone();
+    void drivingIsPlannedWithWhatWasLearned();
 
 private:
     void change(const std::function<void(ProjectSettings &)> &how);
@@ -253,14 +254,36 @@ void TestComingDays::timesAreLearnedAndUndone()
     QVERIFY(all != times.stops.end());
     QCOMPARE(all->minutes.from, 12);
     QCOMPARE(all->minutes.learned.value(), 20.0); // no turns were counted: all of it is still
-    // Ten minutes from valve to valve in a town of 500 m: far slower than the streets' speeds.
-    const auto factors = classFactors(times);
-    QVERIFY(*std::ranges::max_element(factors) > 1);
-    QVERIFY(driveOptions(m_session->settings()).factors == factors);
     QVERIFY(candidateFor(*m_session, valve, round).minutes != before);
     m_session->undoStack().undo();
     QVERIFY(m_session->settings().learned == LearnedTimes{});
     QCOMPARE(candidateFor(*m_session, valve, round).minutes, before);
+}
+
+void TestComingDays::drivingIsPlannedWithWhatWasLearned()
+{
+    const auto secondsAcross = [this] {
+        const DriveGraph &graph = m_session->driveGraph();
+        const Way way = graph.wayBetween(*graph.snap(smallTownCorner(0, 0)),
+                                         *graph.snap(smallTownCorner(5, 4)));
+        return std::pair(way.seconds - way.turnSeconds, way.turnSeconds);
+    };
+    const auto [driving, turning] = secondsAcross();
+    QVERIFY(driving > 30);
+    change([](ProjectSettings &settings) {
+        settings.learned.driving = {{StreetClass::Unknown, -1, {std::nullopt, 0, 0, 0, 1.5}}};
+    });
+    QVERIFY(qAbs(secondsAcross().first / driving - 1.5) < 0.01);
+    m_session->undoStack().undo();
+    QCOMPARE(secondsAcross().first, driving);
+    if (turning > 0) {
+        change([](ProjectSettings &settings) {
+            settings.turns.nearTurnSeconds *= 3;
+            settings.turns.farTurnSeconds *= 3;
+            settings.turns.straightSeconds *= 3;
+        });
+        QVERIFY(secondsAcross().second > turning);
+    }
 }
 
 QTEST_MAIN(TestComingDays)
