@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/models/round_model.h"
 
+#include "app/dialogs/plain_label.h"
 #include "app/models/cells.h"
 #include "app/models/data_table.h"
 #include "app/shell/session.h"
@@ -14,10 +15,11 @@ RoundModel::RoundModel(Session &session, QObject *parent)
 {
 }
 
-void RoundModel::setPlan(DayPlan plan)
+void RoundModel::setPlan(DayPlan plan, Round round)
 {
     beginResetModel();
     m_plan = std::move(plan);
+    m_round = std::move(round);
     endResetModel();
 }
 
@@ -51,12 +53,16 @@ QVariant RoundModel::text(int row, int column) const
         return QString::number(row + 1);
     case Number:
         return valve != nullptr ? valve->number : QString();
+    case Decided:
+        return decidedText(row);
     case Arrive:
         return stop.arrive.toString(QStringLiteral("HH:mm"));
     case Leave:
         return stop.leave.toString(QStringLiteral("HH:mm"));
     case Drive:
         return durationText(Seconds{stop.driveSeconds});
+    case Wait:
+        return stop.waitSeconds < 30.0 ? QString() : durationText(Seconds{stop.waitSeconds});
     case Distance:
         return lengthText(Metres{stop.driveMetres}, m_session.units());
     case OnSite:
@@ -66,6 +72,35 @@ QVariant RoundModel::text(int row, int column) const
     default:
         return {};
     }
+}
+
+QString RoundModel::decidedText(int row) const
+{
+    const auto isHeld = [this](int index) {
+        return index >= 0 && index + 1 < rowCount() &&
+               m_round.heldToNext.contains(m_plan.stops[static_cast<size_t>(index)].valve);
+    };
+    QStringList words;
+    if (isHeld(row - 1) || isHeld(row)) {
+        const QChar sign = !isHeld(row - 1) ? QChar(0x2510) // the corner that opens downward
+                           : isHeld(row)    ? QChar(0x2524) // a beam between
+                                            : QChar(0x2518);   // the corner that closes
+        words << tr("%1 held").arg(sign);
+    }
+    if (m_round.firstIsPinned && row == 0) {
+        words << tr("%1 first").arg(QChar(0x25B2));
+    }
+    if (m_round.lastIsPinned && row + 1 == rowCount()) {
+        words << tr("%1 last").arg(QChar(0x25BC));
+    }
+    const PlannedStop &stop = m_plan.stops[static_cast<size_t>(row)];
+    if (m_round.mustGo.contains(stop.valve)) {
+        words << tr("! must go");
+    }
+    if (!stop.missesHours.isEmpty()) {
+        words << tr("! busy hours");
+    }
+    return words.join(QStringLiteral(", "));
 }
 
 QVariant RoundModel::sortValue(int row, int column) const
@@ -80,6 +115,8 @@ QVariant RoundModel::sortValue(int row, int column) const
         return stop.leave;
     case Drive:
         return stop.driveSeconds;
+    case Wait:
+        return stop.waitSeconds;
     case Distance:
         return stop.driveMetres;
     case OnSite:
@@ -99,6 +136,10 @@ QVariant RoundModel::data(const QModelIndex &index, int role) const
         return text(index.row(), index.column());
     case DataTable::sortRole:
         return sortValue(index.row(), index.column());
+    case Qt::ToolTipRole:
+        return index.column() == Decided
+                   ? plainToolTip(m_plan.stops[static_cast<size_t>(index.row())].missesHours)
+                   : QVariant();
     default:
         return {};
     }
@@ -114,12 +155,16 @@ QVariant RoundModel::headerData(int section, Qt::Orientation orientation, int ro
         return tr("Stop");
     case Number:
         return tr("Valve");
+    case Decided:
+        return tr("Decided");
     case Arrive:
         return tr("Arrive");
     case Leave:
         return tr("Leave");
     case Drive:
         return tr("Drive");
+    case Wait:
+        return tr("Wait");
     case Distance:
         return tr("Distance");
     case OnSite:

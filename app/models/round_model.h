@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// A round's stops with their times as a table, in the order of driving. Whoever works the times
-// out hands them in; the model keeps no truth of its own.
+// A round's stops with their times and with what was decided of them by hand, as a table in the
+// order of driving. Whoever works the times out hands them in; the model keeps no truth of its own.
 #pragma once
 
 #include "core/dayplan/plan.h"
@@ -15,11 +15,23 @@ class RoundModel final : public QAbstractTableModel
 {
     Q_OBJECT
 public:
-    enum Column { Order, Number, Arrive, Leave, Drive, Distance, OnSite, Place, ColumnCount };
+    enum Column {
+        Order,
+        Number,
+        Decided,
+        Arrive,
+        Leave,
+        Drive,
+        Wait,
+        Distance,
+        OnSite,
+        Place,
+        ColumnCount
+    };
 
     explicit RoundModel(Session &session, QObject *parent = nullptr);
 
-    void setPlan(DayPlan plan);
+    void setPlan(DayPlan plan, Round round);
 
     [[nodiscard]] ValveId valveAt(int row) const;
     [[nodiscard]] int rowOf(const ValveId &valve) const; ///< -1 when it is no stop
@@ -35,7 +47,11 @@ private:
     [[nodiscard]] QVariant sortValue(int row, int column) const;
 
     Session &m_session;
+    /// "┐ held", "! must go", "▲ first": a sign and a word each.
+    [[nodiscard]] QString decidedText(int row) const;
+
     DayPlan m_plan;
+    Round m_round;
 };
 
 } // namespace keyround

@@ -2,6 +2,7 @@
 #include "app/yard/day_ribbon.h"
 
 #include "app/dialogs/plain_label.h"
+#include "app/yard/round_edit.h"
 
 #include <QApplication>
 #include <QHelpEvent>
@@ -18,11 +19,6 @@ namespace {
 
 constexpr double side = 14.0; // free space at both ends
 
-double secondOf(const QTime &time)
-{
-    return time.isValid() ? time.msecsSinceStartOfDay() / 1000.0 : 0.0;
-}
-
 } // namespace
 
 DayRibbon::DayRibbon(QWidget *parent) : QWidget(parent)
@@ -35,12 +31,12 @@ DayRibbon::DayRibbon(QWidget *parent) : QWidget(parent)
 
 QSize DayRibbon::sizeHint() const
 {
-    return {900, 86};
+    return {900, static_cast<int>(wholeHeight)};
 }
 
 QSize DayRibbon::minimumSizeHint() const
 {
-    return {300, 86};
+    return {300, static_cast<int>(wholeHeight)};
 }
 
 void DayRibbon::setContent(Content content)
@@ -69,31 +65,11 @@ void DayRibbon::setChosen(const ValveId &valve)
 
 void DayRibbon::cut()
 {
-    m_stretches.clear();
-    const auto &stops = m_content.plan.stops;
-    double clock = secondOf(m_content.shift.from);
-    for (size_t i = 0; i < stops.size(); ++i) {
-        const PlannedStop &stop = stops[i];
-        const int index = static_cast<int>(i);
-        const double arrive = secondOf(stop.arrive);
-        const double leave = std::max(secondOf(stop.leave), arrive);
-        const double driven = std::min(clock + stop.driveSeconds, arrive);
-        m_stretches.push_back({RibbonStretch::Kind::Drive, clock, driven, index});
-        if (arrive - driven >= 60.0) { // less is rounding
-            m_stretches.push_back({RibbonStretch::Kind::Wait, driven, arrive, index});
-        }
-        const double setUp = std::min(arrive + m_content.setUpMinutes[i] * 60.0, leave);
-        m_stretches.push_back({RibbonStretch::Kind::SetUp, arrive, setUp, index});
-        m_stretches.push_back({RibbonStretch::Kind::Turning, setUp, leave, index});
-        clock = leave;
-    }
-    if (!stops.empty()) {
-        m_stretches.push_back(
-            {RibbonStretch::Kind::Drive, clock, clock + m_content.plan.returnSeconds, -1});
-        clock += m_content.plan.returnSeconds;
-    }
-    m_begin = secondOf(m_content.shift.from);
-    m_end = std::max(secondOf(m_content.shift.to), clock) + 600.0;
+    const Shift &shift = m_content.round.shift;
+    m_stretches = stretchesOf(m_content.plan, shift, m_content.setUpMinutes);
+    const double end = m_stretches.empty() ? 0.0 : m_stretches.back().to;
+    m_begin = secondOf(shift.from);
+    m_end = std::max(secondOf(shift.to), end) + 600.0;
 }
 
 double DayRibbon::xOf(double second) const
@@ -105,8 +81,8 @@ double DayRibbon::xOf(double second) const
 QRectF DayRibbon::blockOf(int stop) const
 {
     const PlannedStop &planned = m_content.plan.stops.at(static_cast<size_t>(stop));
-    const double left = xOf(secondOf(planned.arrive));
-    const double right = xOf(secondOf(planned.leave));
+    const double left = xOf(beginOfWork(planned));
+    const double right = xOf(endOfWork(planned));
     return {left, bandTop, std::max(4.0, right - left), bandHeight};
 }
 
@@ -122,13 +98,15 @@ int DayRibbon::stopAt(const QPointF &position) const
 
 int DayRibbon::landingAt(double x) const
 {
+    const HeldStretch taken = heldStretch(m_content.round, m_pressed);
     int before = 0;
     for (int i = 0; i < static_cast<int>(m_content.plan.stops.size()); ++i) {
-        if (i != m_pressed && blockOf(i).center().x() < x) {
+        const bool isTaken = i >= taken.first && i <= taken.last;
+        if (!isTaken && blockOf(i).center().x() < x) {
             ++before;
         }
     }
-    return before;
+    return before + m_pressed - taken.first;
 }
 
 QString DayRibbon::wordsFor(int stop) const
@@ -141,10 +119,20 @@ QString DayRibbon::wordsFor(int stop) const
                              planned.leave.toString(QStringLiteral("HH:mm")),
                              durationText(Seconds{planned.stopMinutes * 60.0}),
                              durationText(Seconds{planned.driveSeconds}));
-    if (m_content.done.contains(planned.valve)) {
-        words += tr("; done");
-    }
-    return words;
+    const Round &round = m_content.round;
+    const QStringList more{
+        planned.waitSeconds >= 60.0 ? tr("; waits %1 for the street's hours")
+                                          .arg(durationText(Seconds{planned.waitSeconds}))
+                                    : QString(),
+        planned.missesHours.isEmpty() ? QString() : tr("; %1").arg(planned.missesHours),
+        round.firstIsPinned && stop == 0 ? tr("; kept first") : QString(),
+        round.lastIsPinned && stop + 1 == static_cast<int>(m_content.plan.stops.size())
+            ? tr("; kept last")
+            : QString(),
+        heldStretch(round, stop).size() > 1 ? tr("; held together with its neighbours") : QString(),
+        round.mustGo.contains(planned.valve) ? tr("; must go") : QString(),
+        m_content.done.contains(planned.valve) ? tr("; done") : QString()};
+    return words + more.join(QString());
 }
 
 void DayRibbon::chooseStop(int stop)
@@ -171,6 +159,11 @@ bool DayRibbon::event(QEvent *event)
 
 void DayRibbon::mousePressEvent(QMouseEvent *event)
 {
+    if (event->button() == Qt::RightButton) {
+        if (const int stop = stopAt(event->position()); stop >= 0) {
+            chooseStop(stop); // the menu speaks of what lies under the hand
+        }
+    }
     if (event->button() != Qt::LeftButton) {
         return;
     }

@@ -1,26 +1,18 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// The day as a ribbon to scale: drive, set-up, turning, wait, the shift's end and what runs past
-// it. Stops are numbered blocks. A block is moved by dragging it, or by Alt+Left and Alt+Right;
-// Left and Right choose the next one, Delete drops the chosen one. The ribbon changes nothing
-// itself: it says what is wanted.
+// The day as a ribbon to scale: driving, set-up, turning, waiting, breaks, the shift's end and what
+// runs past it. Stops are numbered blocks; a pin stands over one that is kept first or last, a mark
+// over what must go, a clasp under stops that are held together. A block is moved by dragging it
+// (with those it is held to), or by Alt+Left and Alt+Right; Left and Right choose the next one,
+// Delete drops the chosen one. The ribbon changes nothing itself: it says what is wanted.
 #pragma once
 
+#include "app/yard/day_stretches.h"
 #include "core/dayplan/plan.h"
 
 #include <QSet>
 #include <QWidget>
 
 namespace keyround {
-
-/// A day in seconds from midnight, cut into stretches: what the ribbon paints.
-struct RibbonStretch
-{
-    enum class Kind { Drive, Wait, SetUp, Turning };
-    Kind kind = Kind::Drive;
-    double from = 0;
-    double to = 0;
-    int stop = -1; ///< index of the stop that it belongs to or leads to; -1: the way back
-};
 
 class DayRibbon final : public QWidget
 {
@@ -31,11 +23,12 @@ public:
     struct Content
     {
         DayPlan plan;
-        Shift shift;
-        QStringList labels;               ///< the valve numbers, one a stop
+        Round round;        ///< whose shift and marks are shown; its stops are those of the plan
+        QStringList labels; ///< the valve numbers, one a stop
         std::vector<double> setUpMinutes; ///< of each stop; the rest of it is turning
         QSet<ValveId> done;
         bool canChange = false;
+        QString onlyLooking; ///< said over a plan that is looked at and not on the desk
     };
     void setContent(Content content);
     void setChosen(const ValveId &valve);
@@ -63,8 +56,9 @@ protected:
     void focusInEvent(QFocusEvent *event) override;
 
 private:
-    static constexpr double bandTop = 22.0; ///< below the hours' words
+    static constexpr double bandTop = 34.0; ///< below the hours' words and the marks
     static constexpr double bandHeight = 46.0;
+    static constexpr double wholeHeight = 114.0;
     static constexpr double secondsInHour = 3600.0;
 
     void cut();
@@ -79,6 +73,9 @@ private:
     void paintBlock(QPainter &painter, int stop) const;
     void paintShiftEnd(QPainter &painter) const;
     void paintDrag(QPainter &painter) const;
+    void paintMarks(QPainter &painter, int stop) const;
+    void paintClasps(QPainter &painter) const;
+    void paintKey(QPainter &painter) const;
 
     Content m_content;
     std::vector<RibbonStretch> m_stretches;

@@ -1,9 +1,10 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// How the ribbon is drawn. Every kind of stretch has a form as well as a colour: drive is a thin
-// line with its direction, wait is dotted, set-up is hatched, turning is a filled block.
+// How the ribbon is drawn: hours above, then the stops' marks, the band itself, the clasps of what
+// is held together, and the key below.
 #include "app/yard/day_ribbon.h"
 
 #include "app/shell/style.h"
+#include "app/yard/round_edit.h"
 
 #include <QPainter>
 #include <QPainterPath>
@@ -48,7 +49,9 @@ void DayRibbon::paintEvent(QPaintEvent * /*event*/)
     for (int i = 0; i < static_cast<int>(m_content.plan.stops.size()); ++i) {
         paintBlock(painter, i);
     }
+    paintClasps(painter);
     paintShiftEnd(painter);
+    paintKey(painter);
     if (m_dragging) {
         paintDrag(painter);
     }
@@ -75,36 +78,25 @@ void DayRibbon::paintHours(QPainter &painter) const
 
 void DayRibbon::paintStretch(QPainter &painter, const RibbonStretch &stretch) const
 {
-    const double left = xOf(stretch.from);
-    const double right = xOf(stretch.to);
-    if (right - left < 0.1) {
+    const QRectF box(xOf(stretch.from), bandTop, xOf(stretch.to) - xOf(stretch.from), bandHeight);
+    if (box.width() < 0.1) {
         return;
     }
-    const double middle = bandTop + bandHeight / 2;
-    const QRectF box(left, bandTop, right - left, bandHeight);
-    switch (stretch.kind) {
-    case RibbonStretch::Kind::Drive: {
-        painter.setPen(QPen(look::ink, 3));
-        painter.drawLine(QPointF(left, middle), QPointF(right, middle));
-        if (right - left > 12) {
-            painter.setPen(QPen(look::ink, 1.6));
-            const QPointF tip(left + (right - left) / 2 + 4, middle);
-            painter.drawLine(tip, tip + QPointF(-6, -6));
-            painter.drawLine(tip, tip + QPointF(-6, 6));
-        }
-        break;
+    drawStretch(painter, stretch.kind, box);
+    if (stretch.kind != RibbonStretch::Kind::Wait && stretch.kind != RibbonStretch::Kind::Break) {
+        return;
     }
-    case RibbonStretch::Kind::Wait:
-        painter.setPen(QPen(look::attention, 3, Qt::DotLine));
-        painter.drawLine(QPointF(left, middle), QPointF(right, middle));
-        break;
-    case RibbonStretch::Kind::SetUp:
-        painter.fillRect(box, look::waterTint);
-        painter.fillRect(box, QBrush(look::water.lighter(190), Qt::BDiagPattern));
-        break;
-    case RibbonStretch::Kind::Turning:
-        painter.fillRect(box, look::water.lighter(250));
-        break;
+    QFont small = font();
+    small.setPointSizeF(8.5);
+    painter.setFont(small);
+    const QString word = wordFor(stretch.kind);
+    QRectF words = QFontMetricsF(small).boundingRect(word).adjusted(-3, -1, 3, 1);
+    if (words.width() < box.width()) {
+        words.moveCenter(stretch.kind == RibbonStretch::Kind::Wait ? box.center() - QPointF(0, 12)
+                                                                   : box.center());
+        painter.fillRect(words, look::card);
+        painter.setPen(stretch.kind == RibbonStretch::Kind::Wait ? look::attention : look::ink);
+        painter.drawText(words, Qt::AlignCenter, word);
     }
 }
 
@@ -140,11 +132,91 @@ void DayRibbon::paintBlock(QPainter &painter, int stop) const
     if (metrics.horizontalAdvance(label) + 4 < box.width()) {
         painter.drawText(box.adjusted(1, bandHeight / 2 - 2, -1, -2), Qt::AlignCenter, label);
     }
+    paintMarks(painter, stop);
+}
+
+void DayRibbon::paintMarks(QPainter &painter, int stop) const
+{
+    const Round &round = m_content.round;
+    const PlannedStop &planned = m_content.plan.stops[static_cast<size_t>(stop)];
+    const bool isLast = stop + 1 == static_cast<int>(m_content.plan.stops.size());
+    const double middle = blockOf(stop).center().x();
+    const double y = bandTop - 8;
+    if ((round.firstIsPinned && stop == 0) || (round.lastIsPinned && isLast)) {
+        // A drawing pin: a head and a stem that goes into the block.
+        const double x = isLast && stop != 0 ? blockOf(stop).right() - 5 : blockOf(stop).left() + 5;
+        painter.setPen(QPen(look::ink, 2));
+        painter.drawLine(QPointF(x, y), QPointF(x, bandTop + 6));
+        painter.setBrush(look::ink);
+        painter.drawEllipse(QPointF(x, y - 1), 4.5, 4.5);
+    }
+    if (round.mustGo.contains(planned.valve)) {
+        QPainterPath diamond;
+        diamond.moveTo(middle, y - 8);
+        diamond.lineTo(middle + 7, y);
+        diamond.lineTo(middle, y + 8);
+        diamond.lineTo(middle - 7, y);
+        diamond.closeSubpath();
+        painter.fillPath(diamond, look::attention);
+        QFont bold = font();
+        bold.setPointSizeF(8);
+        bold.setBold(true);
+        painter.setFont(bold);
+        painter.setPen(Qt::white);
+        painter.drawText(QRectF(middle - 7, y - 8, 14, 16), Qt::AlignCenter, QStringLiteral("!"));
+    }
+    if (!planned.missesHours.isEmpty()) {
+        painter.setPen(QPen(look::attention, 3));
+        painter.setBrush(Qt::NoBrush);
+        painter.drawRect(blockOf(stop).adjusted(1.5, 1.5, -1.5, -1.5));
+    }
+}
+
+void DayRibbon::paintClasps(QPainter &painter) const
+{
+    const int count = static_cast<int>(m_content.plan.stops.size());
+    for (int stop = 0; stop < count;) {
+        const HeldStretch stretch = heldStretch(m_content.round, stop);
+        const int last = std::min(stretch.last, count - 1);
+        if (stretch.size() > 1) {
+            const double left = blockOf(stop).left() + 2;
+            const double right = blockOf(last).right() - 2;
+            const double y = bandTop + bandHeight + 6;
+            painter.setPen(QPen(look::ink, 2.5));
+            painter.drawLine(QPointF(left, y), QPointF(right, y));
+            painter.drawLine(QPointF(left, y), QPointF(left, y - 5));
+            painter.drawLine(QPointF(right, y), QPointF(right, y - 5));
+            // Two rings that hold one another.
+            const double middle = (left + right) / 2;
+            painter.setPen(QPen(look::ink, 1.8));
+            painter.setBrush(look::card);
+            painter.drawEllipse(QPointF(middle - 3.5, y), 5, 4.5);
+            painter.setBrush(Qt::NoBrush);
+            painter.drawEllipse(QPointF(middle + 3.5, y), 5, 4.5);
+        }
+        stop = last + 1;
+    }
+}
+
+void DayRibbon::paintKey(QPainter &painter) const
+{
+    QFont small = font();
+    small.setPointSizeF(8.5);
+    painter.setFont(small);
+    const double y = wholeHeight - 19;
+    if (m_content.onlyLooking.isEmpty()) {
+        drawStretchKey(painter, {10, y});
+        return;
+    }
+    small.setBold(true);
+    painter.setFont(small);
+    painter.setPen(look::water);
+    painter.drawText(QPointF(10, y + 11), m_content.onlyLooking);
 }
 
 void DayRibbon::paintShiftEnd(QPainter &painter) const
 {
-    const double end = m_content.shift.to.msecsSinceStartOfDay() / 1000.0;
+    const double end = secondOf(m_content.round.shift.to);
     const double x = xOf(end);
     const bool isPast = m_content.plan.overrunsShift;
     if (isPast) {
@@ -153,37 +225,40 @@ void DayRibbon::paintShiftEnd(QPainter &painter) const
         painter.fillRect(QRectF(x, bandTop - 4, width() - x - 4, bandHeight + 8), veil);
     }
     painter.setPen(QPen(isPast ? look::attention : look::ink, 2, Qt::DashLine));
-    painter.drawLine(QPointF(x, bandTop - 6), QPointF(x, bandTop + bandHeight + 8));
+    painter.drawLine(QPointF(x, bandTop - 6), QPointF(x, wholeHeight - 6));
     QFont font = painter.font();
     font.setPointSizeF(8.5);
     painter.setFont(font);
     painter.setPen(isPast ? look::attention : look::quietInk);
     const QString words = isPast ? tr("shift ends; the day runs past it") : tr("shift ends");
     const double room = QFontMetricsF(font).horizontalAdvance(words) + 4;
-    painter.drawText(QRectF(x - room - 4, bandTop + bandHeight + 1, room, 15),
+    painter.drawText(QRectF(x - room - 4, wholeHeight - 20, room, 15),
                      Qt::AlignRight | Qt::AlignVCenter, words);
 }
 
 void DayRibbon::paintDrag(QPainter &painter) const
 {
-    const QRectF box = blockOf(m_pressed);
+    const HeldStretch taken = heldStretch(m_content.round, m_pressed);
     const double shift = m_dragAt.x() - m_pressedAt.x();
-    painter.setOpacity(0.75);
-    painter.setPen(QPen(look::ink, 1.5));
-    painter.setBrush(look::water);
-    painter.drawRect(box.translated(shift, -6));
-    painter.setOpacity(1.0);
-    painter.setPen(Qt::white);
     QFont bold = font();
     bold.setPointSizeF(12);
     bold.setBold(true);
     painter.setFont(bold);
-    painter.drawText(box.translated(shift, -6), Qt::AlignCenter, QString::number(m_pressed + 1));
+    for (int stop = taken.first; stop <= taken.last; ++stop) {
+        const QRectF box = blockOf(stop).translated(shift, -6);
+        painter.setOpacity(0.75);
+        painter.setPen(QPen(look::ink, 1.5));
+        painter.setBrush(look::water);
+        painter.drawRect(box);
+        painter.setOpacity(1.0);
+        painter.setPen(Qt::white);
+        painter.drawText(box, Qt::AlignCenter, QString::number(stop + 1));
+    }
 
     // A wedge and a line where the stop would land.
-    const int to = landingAt(m_dragAt.x());
     const int count = static_cast<int>(m_content.plan.stops.size());
-    const int after = to < m_pressed ? to : to + 1; // index of the block that it lands before
+    const int place = landingAt(m_dragAt.x()) - (m_pressed - taken.first);
+    const int after = place < taken.first ? place : place + taken.size();
     const double x = after < count ? blockOf(after).left() - 3 : blockOf(count - 1).right() + 3;
     painter.setPen(QPen(look::attention, 3));
     painter.drawLine(QPointF(x, bandTop - 6), QPointF(x, bandTop + bandHeight + 6));

@@ -4,6 +4,7 @@
 #include "app/commands/push_command.h"
 #include "app/commands/round_commands.h"
 #include "app/shell/session.h"
+#include "app/yard/round_edit.h"
 
 #include <QScopedValueRollback>
 
@@ -183,18 +184,20 @@ Status RoundDesk::bestOrder()
     if (!plan) {
         return tl::unexpected<Error>(plan.error());
     }
-    Round after = m_round;
-    after.stops.clear();
+    std::vector<ValveId> order;
     for (const PlannedStop &stop : plan->stops) {
-        after.stops.push_back(stop.valve);
+        order.push_back(stop.valve);
     }
-    // A stop that the plan could not time keeps its place at the end.
-    for (const ValveId &id : m_round.stops) {
-        if (std::ranges::find(after.stops, id) == after.stops.end()) {
-            after.stops.push_back(id);
-        }
-    }
+    Round after = withOrder(m_round, order);
     return after == m_round ? Status{} : store(std::move(after), tr("Best order"));
+}
+
+Status RoundDesk::change(Round after, const QString &text)
+{
+    if (Status allowed = refuseUnlessChangeable(); !allowed) {
+        return allowed;
+    }
+    return after == m_round ? Status{} : store(std::move(after), text);
 }
 
 Status RoundDesk::addStops(const QList<ValveId> &valves)
@@ -202,20 +205,16 @@ Status RoundDesk::addStops(const QList<ValveId> &valves)
     if (Status allowed = refuseUnlessChangeable(); !allowed) {
         return allowed;
     }
-    Round after = m_round;
     for (const ValveId &id : valves) {
         const Valve *valve = m_session.valve(id);
-        if (valve == nullptr || isStop(id)) {
-            continue;
-        }
-        if (!valve->place.isValid()) {
+        if (valve != nullptr && !isStop(id) && !valve->place.isValid()) {
             return fail(ErrorCode::BadInput,
                         tr("Valve %1 has no position, so it cannot be driven to. Give its place "
                            "on the card first.")
                             .arg(valve->number));
         }
-        after.stops.push_back(id);
     }
+    Round after = withStopsAdded(m_round, valves);
     const auto added = static_cast<int>(after.stops.size() - m_round.stops.size());
     return added == 0 ? Status{} : store(std::move(after), tr("Add %n stops", nullptr, added));
 }
@@ -225,7 +224,6 @@ Status RoundDesk::dropStops(const QList<ValveId> &valves)
     if (Status allowed = refuseUnlessChangeable(); !allowed) {
         return allowed;
     }
-    Round after = m_round;
     for (const ValveId &id : valves) {
         if (m_visited.contains(id)) {
             const Valve *valve = m_session.valve(id);
@@ -233,8 +231,8 @@ Status RoundDesk::dropStops(const QList<ValveId> &valves)
                         tr("Valve %1 was visited on this round already and stays a stop of it.")
                             .arg(valve != nullptr ? valve->number : id.text()));
         }
-        std::erase(after.stops, id);
     }
+    Round after = withStopsDropped(m_round, valves);
     const auto dropped = static_cast<int>(m_round.stops.size() - after.stops.size());
     return dropped == 0 ? Status{} : store(std::move(after), tr("Drop %n stops", nullptr, dropped));
 }
@@ -244,17 +242,12 @@ Status RoundDesk::moveStop(int from, int to)
     if (Status allowed = refuseUnlessChangeable(); !allowed) {
         return allowed;
     }
-    const int count = static_cast<int>(m_round.stops.size());
-    if (from == to || from < 0 || from >= count || to < 0 || to >= count) {
+    if (from < 0 || from >= static_cast<int>(m_round.stops.size())) {
         return {};
     }
-    Round after = m_round;
-    const ValveId taken = after.stops[static_cast<size_t>(from)];
-    after.stops.erase(after.stops.begin() + from);
-    after.stops.insert(after.stops.begin() + to, taken);
-    const Valve *valve = m_session.valve(taken);
-    return store(std::move(after),
-                 tr("Move stop %1").arg(valve != nullptr ? valve->number : QString()));
+    const Valve *valve = m_session.valve(m_round.stops[static_cast<size_t>(from)]);
+    return change(withStopMoved(m_round, from, to),
+                  tr("Move stop %1").arg(valve != nullptr ? valve->number : QString()));
 }
 
 Status RoundDesk::changeDay(Round after, const QString &text)

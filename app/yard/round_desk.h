@@ -45,6 +45,8 @@ public:
     Status dropStops(const QList<ValveId> &valves);
     /// Takes the stop at `from` and puts it where it becomes number `to` (both from 0).
     Status moveStop(int from, int to);
+    /// Stores the round as a hand or a plan has changed it (app/yard/round_edit.h).
+    Status change(Round after, const QString &text);
     /// Another date, crew, shift, start or finish.
     Status changeDay(Round after, const QString &text);
 

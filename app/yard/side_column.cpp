@@ -7,9 +7,12 @@
 #include "app/models/data_table.h"
 #include "app/models/due_model.h"
 #include "app/models/round_model.h"
+#include "app/models/row_drag.h"
 #include "app/models/valve_model.h"
 #include "app/shell/session.h"
 #include "app/yard/round_desk.h"
+#include "app/yard/round_edit.h"
+#include "app/yard/stop_actions.h"
 
 #include <QButtonGroup>
 #include <QHBoxLayout>
@@ -20,6 +23,7 @@
 #include <QStackedWidget>
 #include <QStandardItemModel>
 #include <QTableView>
+#include <QToolButton>
 #include <QVBoxLayout>
 
 namespace keyround {
@@ -39,11 +43,11 @@ QWidget *pageWith(DataTable *table)
 
 } // namespace
 
-SideColumn::SideColumn(Session &session, RoundDesk &desk, QWidget *parent)
-    : QWidget(parent), m_session(session), m_desk(desk), m_buttons(new QButtonGroup(this)),
-      m_pages(new QStackedWidget(this)), m_due(new DueModel(session, this)),
-      m_valves(new ValveModel(session, this)), m_stops(new RoundModel(session, this)),
-      m_leftOut(new QStandardItemModel(this))
+SideColumn::SideColumn(Session &session, RoundDesk &desk, StopActions &actions, QWidget *parent)
+    : QWidget(parent), m_session(session), m_desk(desk), m_actions(actions),
+      m_buttons(new QButtonGroup(this)), m_pages(new QStackedWidget(this)),
+      m_due(new DueModel(session, this)), m_valves(new ValveModel(session, this)),
+      m_stops(new RoundModel(session, this)), m_leftOut(new QStandardItemModel(this))
 {
     auto *row = new QHBoxLayout;
     row->setSpacing(4);
@@ -66,7 +70,9 @@ SideColumn::SideColumn(Session &session, RoundDesk &desk, QWidget *parent)
     layout->addWidget(m_pages, 1);
     for (DataTable *table : {m_dueTable, m_valveTable, m_stopTable, m_leftOutTable}) {
         watch(table);
+        m_actions.giveTo(table->view());
     }
+    watchDragging();
     connect(m_buttons, &QButtonGroup::idClicked, m_pages, &QStackedWidget::setCurrentIndex);
     showPage(DuePage);
 
@@ -109,11 +115,11 @@ QWidget *SideColumn::buildValvesPage()
 
 QWidget *SideColumn::buildStopsPage()
 {
-    m_stopTable = new DataTable(QStringLiteral("stops"));
+    m_stopTable = new DataTable(QStringLiteral("round-stops"));
     m_stopTable->setModel(m_stops);
     m_stopTable->setEmptyText(tr("This round has no stops yet. Draw up the round, or choose valves "
                                  "in the list or on the map and add them."));
-    m_stopTable->setDefaultWidths({46, 84, 60, 60, 70, 76, 70});
+    m_stopTable->setDefaultWidths({46, 84, 96, 56, 56, 64, 56, 76, 70});
     QWidget *page = pageWith(m_stopTable);
     m_drop = new QPushButton(tr("Drop from the round"), page);
     m_drop->setObjectName(QStringLiteral("drop"));
@@ -130,6 +136,7 @@ QWidget *SideColumn::buildLeftOutPage()
     m_leftOutTable->setDefaultWidths({90});
     QWidget *page = pageWith(m_leftOutTable);
     addAddButton(page);
+    page->layout()->addWidget(m_actions.addButton(StopActions::MustGo, page));
     return page;
 }
 
@@ -152,6 +159,32 @@ void SideColumn::watch(DataTable *table)
     });
     connect(table, &DataTable::rowActivated, this,
             [this, table](int row) { Q_EMIT showWanted(valveAt(table, row)); });
+}
+
+void SideColumn::watchDragging()
+{
+    m_drag = new RowDrag(m_stopTable->view());
+    connect(m_drag, &RowDrag::letGoBetween, this, &SideColumn::moveRow);
+}
+
+void SideColumn::moveRow(int row, int before)
+{
+    if (!m_desk.canChange()) {
+        return;
+    }
+    const QList<int> shown = m_stopTable->shownRows();
+    const bool isInOrder = std::ranges::is_sorted(shown) &&
+                           shown.size() == static_cast<qsizetype>(m_desk.plan().stops.size());
+    if (!isInOrder) {
+        Q_EMIT m_session.notifier().failed(
+            tr("The list is filtered or sorted by another column, so the order of driving does "
+               "not show. Clear the filter, sort by Stop, and drag again."));
+        return;
+    }
+    const int to = landingBefore(m_desk.round(), row, before);
+    if (const Status done = m_desk.moveStop(row, to); !done) {
+        Q_EMIT m_session.notifier().failed(done.error().message);
+    }
 }
 
 ValveId SideColumn::valveAt(const DataTable *table, int row) const
@@ -231,7 +264,7 @@ void SideColumn::refresh()
 {
     {
         const QScopedValueRollback showing(m_isShowing, true);
-        m_stops->setPlan(m_desk.plan());
+        m_stops->setPlan(m_desk.plan(), m_desk.round());
         refreshLeftOut();
     }
     const Policy &policy = m_session.settings().policy;

@@ -21,7 +21,9 @@ class DataTable;
 class DueModel;
 class RoundDesk;
 class RoundModel;
+class RowDrag;
 class Session;
+class StopActions;
 class ValveModel;
 
 class SideColumn final : public QWidget
@@ -30,7 +32,7 @@ class SideColumn final : public QWidget
 public:
     enum Page { DuePage, ValvesPage, StopsPage, LeftOutPage };
 
-    SideColumn(Session &session, RoundDesk &desk, QWidget *parent = nullptr);
+    SideColumn(Session &session, RoundDesk &desk, StopActions &actions, QWidget *parent = nullptr);
 
     void showPage(Page page);
     /// Selects the rows of these valves in the lists, without saying so again.
@@ -52,6 +54,8 @@ private:
     [[nodiscard]] QWidget *buildLeftOutPage();
     QPushButton *addAddButton(QWidget *page);
     void watch(DataTable *table);
+    void watchDragging();
+    void moveRow(int row, int before);
     void refresh();
     void refreshReason();
     void refreshButtons();
@@ -62,6 +66,7 @@ private:
 
     Session &m_session;
     RoundDesk &m_desk;
+    StopActions &m_actions;
     QButtonGroup *m_buttons;
     QStackedWidget *m_pages;
     DueModel *m_due;
@@ -73,6 +78,7 @@ private:
     DataTable *m_stopTable = nullptr;
     DataTable *m_leftOutTable = nullptr;
     QLabel *m_reason = nullptr;
+    RowDrag *m_drag = nullptr;
     QPushButton *m_drop = nullptr;
     QList<QPushButton *> m_adds;
     QSet<ValveId> m_chosen;

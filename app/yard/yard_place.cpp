@@ -10,11 +10,16 @@
 #include "app/dialogs/work_bar.h"
 #include "app/map/map_widget.h"
 #include "app/yard/day_ribbon.h"
+#include "app/yard/day_sentence.h"
+#include "app/yard/offer_bar.h"
+#include "app/yard/order_offer.h"
 #include "app/yard/round_bar.h"
 #include "app/yard/round_desk.h"
 #include "app/yard/side_column.h"
+#include "app/yard/stop_actions.h"
 #include "app/yard/yard_place_parts.h"
 
+#include <QAction>
 #include <QKeyEvent>
 #include <QMainWindow>
 #include <QMenuBar>
@@ -31,6 +36,8 @@ YardPlace::YardPlace(Session &session, QWidget *parent)
     : QWidget(parent), m_parts(std::make_unique<Parts>(session))
 {
     m_parts->desk = new RoundDesk(session, this);
+    m_parts->actions = new StopActions(session, *m_parts->desk, this);
+    m_parts->offer = new OrderOffer(session, *m_parts->desk, this);
     build();
     wire();
     refreshAll();
@@ -49,6 +56,7 @@ void YardPlace::choose(const QList<ValveId> &valves)
     Parts &p = *m_parts;
     p.chosen = valves;
     const QSet<ValveId> chosen(valves.begin(), valves.end());
+    p.actions->setChosen(valves);
     p.map->setChosen(chosen);
     p.column->showChosen(chosen);
     p.ribbon->setChosen(valves.size() == 1 ? valves.first() : ValveId{});
@@ -80,7 +88,7 @@ void YardPlace::dropChosen(const QList<ValveId> &valves)
 void YardPlace::drawUp()
 {
     Parts &p = *m_parts;
-    QList<QWidget *> others{p.bar, p.across, p.ribbon, p.leftOut, p.drop};
+    QList<QWidget *> others{p.bar, p.across, p.day};
     // Nothing may change the project under the work: the menus rest too.
     if (auto *window = qobject_cast<QMainWindow *>(this->window())) {
         others << window->menuBar();
@@ -130,7 +138,7 @@ void YardPlace::say(const Status &status)
 void YardPlace::keyPressEvent(QKeyEvent *event)
 {
     const bool isDrop = event->key() == Qt::Key_Delete && event->modifiers() == Qt::NoModifier;
-    if (isDrop && m_parts->drop->isEnabled()) {
+    if (isDrop && m_parts->actions->action(StopActions::Drop)->isEnabled()) {
         dropChosen(m_parts->chosen);
         return;
     }
@@ -152,12 +160,27 @@ void YardPlace::refreshAll()
 void YardPlace::refreshRound()
 {
     Parts &p = *m_parts;
-    const Round &round = p.desk->round();
+    const auto &better = p.offer->found();
+    if (better && p.offerBar->isLooking()) {
+        showPlan(better->round, better->plan, true);
+    } else {
+        showPlan(p.desk->round(), p.desk->plan(), false);
+    }
+    refreshSentence();
+    refreshCard();
+}
+
+void YardPlace::showPlan(const Round &round, const DayPlan &plan, bool onlyLooking)
+{
+    Parts &p = *m_parts;
     DayRibbon::Content content;
-    content.plan = p.desk->plan();
-    content.shift = round.shift;
+    content.plan = plan;
+    content.round = round;
     content.done = p.desk->visited();
-    content.canChange = p.desk->canChange();
+    content.canChange = p.desk->canChange() && !onlyLooking;
+    content.onlyLooking = onlyLooking
+                              ? tr("Only looked at: the better order. Take it, or go back to ours.")
+                              : QString();
     const StopTimes &times = p.session.settings().stopTimes;
     for (const PlannedStop &stop : content.plan.stops) {
         const Valve *valve = p.session.valve(stop.valve);
@@ -169,8 +192,6 @@ void YardPlace::refreshRound()
     p.ribbon->setContent(std::move(content));
     p.ribbon->setChosen(p.chosen.size() == 1 ? p.chosen.first() : ValveId{});
     p.map->setRoute(round.stops.empty() ? MapRoute{} : mapRouteOf(p.session, round));
-    refreshSentence();
-    refreshCard();
 }
 
 void YardPlace::refreshSentence()
@@ -178,19 +199,8 @@ void YardPlace::refreshSentence()
     Parts &p = *m_parts;
     const DayPlan &plan = p.desk->plan();
     const Round &round = p.desk->round();
-    QString sentence = p.desk->planTrouble();
-    if (sentence.isEmpty() && plan.stops.empty()) {
-        sentence = tr("Nothing is planned yet");
-    } else if (sentence.isEmpty()) {
-        sentence = tr("%1 stops · %2 driving, %3 · finish %4 · travel by %5")
-                       .arg(plan.stops.size())
-                       .arg(durationText(Seconds{plan.driveSeconds}),
-                            lengthText(Metres{plan.driveMetres}, p.session.units()),
-                            timeText(plan.finish), wordFor(plan.travel));
-    }
-    if (plan.overrunsShift) {
-        sentence += tr(" · past the shift's end at %1").arg(timeText(round.shift.to));
-    }
+    const QString trouble = p.desk->planTrouble();
+    QString sentence = trouble.isEmpty() ? daySentence(plan, round, p.session.units()) : trouble;
     if (round.state == RoundState::Finished) {
         sentence += tr(" · finished, cannot be changed");
     }
@@ -200,12 +210,15 @@ void YardPlace::refreshSentence()
     const size_t leftOut = p.desk->leftOut().size();
     p.leftOut->setText(tr("%n left out: why", nullptr, static_cast<int>(leftOut)));
     p.leftOut->setVisible(leftOut > 0);
-    const bool hasStop =
-        std::ranges::any_of(p.chosen, [&](const ValveId &id) { return p.desk->isStop(id); });
-    p.drop->setEnabled(hasStop && p.desk->canChange());
-    p.mapHint->setText(p.bar->endWanted() != RoundBar::End::None
-                           ? tr("Click on the map where the round starts or finishes.")
-                           : QString());
+    p.aside->setEnabled(p.desk->isStored() && !plan.stops.empty());
+    const auto stops =
+        std::ranges::count_if(p.chosen, [&](const ValveId &id) { return p.desk->isStop(id); });
+    p.mapHint->setText(
+        p.bar->endWanted() != RoundBar::End::None
+            ? tr("Click on the map where the round starts or finishes.")
+        : p.chosen.size() > 1
+            ? tr("%1 valves chosen, %2 of them stops of this round").arg(p.chosen.size()).arg(stops)
+            : QString());
 }
 
 } // namespace keyround

@@ -11,9 +11,13 @@
 
 #include <memory>
 
+class QHBoxLayout;
+
 namespace keyround {
 
 class Session;
+struct DayPlan;
+struct Round;
 
 class YardPlace final : public QWidget
 {
@@ -38,6 +42,7 @@ private:
     [[nodiscard]] QWidget *buildStart();
     [[nodiscard]] QWidget *buildMapSide();
     [[nodiscard]] QWidget *buildDay();
+    [[nodiscard]] QHBoxLayout *buildStopButtons(QWidget *day);
     void wire();
     void wireMap();
     void choose(const QList<ValveId> &valves);
@@ -49,6 +54,8 @@ private:
     void say(const Status &status);
     void refreshAll();
     void refreshRound();
+    /// On the map and the ribbon: the desk's plan, or one that is only looked at.
+    void showPlan(const Round &round, const DayPlan &plan, bool onlyLooking);
     void refreshSentence();
     void refreshCard();
 

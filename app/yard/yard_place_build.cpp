@@ -10,9 +10,13 @@
 #include "app/map/map_widget.h"
 #include "app/shell/session.h"
 #include "app/yard/day_ribbon.h"
+#include "app/yard/offer_bar.h"
+#include "app/yard/order_offer.h"
+#include "app/yard/plan_comparison.h"
 #include "app/yard/round_bar.h"
 #include "app/yard/round_desk.h"
 #include "app/yard/side_column.h"
+#include "app/yard/stop_actions.h"
 #include "app/yard/yard_place_parts.h"
 
 #include <QGuiApplication>
@@ -34,7 +38,7 @@ void YardPlace::build()
     p.across = new QSplitter(Qt::Horizontal, p.work);
     p.across->setChildrenCollapsible(false);
     p.across->setHandleWidth(5);
-    p.column = new SideColumn(p.session, *p.desk, p.across);
+    p.column = new SideColumn(p.session, *p.desk, *p.actions, p.across);
     p.across->addWidget(p.column);
     p.across->addWidget(buildMapSide());
     p.card = new ValveCard(p.session, p.across);
@@ -136,27 +140,48 @@ QWidget *YardPlace::buildDay()
 {
     Parts &p = *m_parts;
     auto *day = new QWidget(p.work);
+    p.day = day;
     p.sentence = plainLabel({}, QStringLiteral("heading"), day);
     p.sentence->setObjectName(QStringLiteral("sentence"));
     p.notes = plainLabel({}, QStringLiteral("caution"), day);
     p.notes->setObjectName(QStringLiteral("notes"));
     p.leftOut = new QPushButton(day);
     p.leftOut->setObjectName(QStringLiteral("leftOut"));
-    p.drop = new QPushButton(tr("Drop the stop"), day);
-    p.drop->setObjectName(QStringLiteral("dropStop"));
-    p.drop->setToolTip(tr("Delete does the same; Alt+Left and Alt+Right move the stop"));
+    p.offerBar = new OfferBar(*p.offer, *p.desk, day);
+    p.comparison = new PlanComparison(p.session, *p.desk, day);
     p.ribbon = new DayRibbon(day);
+    p.actions->giveTo(p.ribbon);
     auto *row = new QHBoxLayout;
     row->addWidget(p.sentence, 1);
     row->addWidget(p.leftOut);
-    row->addWidget(p.drop);
     auto *layout = new QVBoxLayout(day);
     layout->setContentsMargins(0, 0, 0, 0);
     layout->setSpacing(4);
     layout->addLayout(row);
     layout->addWidget(p.notes);
+    layout->addWidget(p.offerBar);
+    layout->addWidget(p.comparison);
     layout->addWidget(p.ribbon);
+    layout->addLayout(buildStopButtons(day));
     return day;
+}
+
+QHBoxLayout *YardPlace::buildStopButtons(QWidget *day)
+{
+    Parts &p = *m_parts;
+    auto *row = new QHBoxLayout;
+    row->setSpacing(6);
+    using Act = StopActions::Act;
+    for (const Act act : {Act::KeepFirst, Act::KeepLast, Act::Hold, Act::MustGo, Act::Earlier,
+                          Act::Later, Act::Add, Act::Drop}) {
+        row->addWidget(p.actions->addButton(act, day));
+    }
+    row->addStretch(1);
+    p.aside = new QPushButton(tr("Set this plan aside to compare"), day);
+    p.aside->setObjectName(QStringLiteral("setPlanAside"));
+    row->addWidget(p.aside);
+    connect(p.aside, &QPushButton::clicked, p.comparison, &PlanComparison::setAside);
+    return row;
 }
 
 void YardPlace::wire()
@@ -185,7 +210,8 @@ void YardPlace::wire()
             [this](int from, int to) { say(m_parts->desk->moveStop(from, to)); });
     connect(p.ribbon, &DayRibbon::stopDropped, this,
             [this](const ValveId &id) { dropChosen({id}); });
-    connect(p.drop, &QPushButton::clicked, this, [this] { dropChosen(m_parts->chosen); });
+    connect(p.offerBar, &OfferBar::lookChanged, this, &YardPlace::refreshRound);
+    connect(p.offerBar, &OfferBar::failed, &notifier, &Notifier::failed);
     connect(p.leftOut, &QPushButton::clicked, this,
             [this] { m_parts->column->showPage(SideColumn::LeftOutPage); });
     connect(p.card, &ValveCard::closeWanted, this, [this] { choose({}); });

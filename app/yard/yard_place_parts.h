@@ -19,9 +19,13 @@ namespace keyround {
 class CheckedLine;
 class DayRibbon;
 class MapWidget;
+class OfferBar;
+class OrderOffer;
+class PlanComparison;
 class RoundBar;
 class RoundDesk;
 class SideColumn;
+class StopActions;
 class ValveCard;
 class WorkBar;
 
@@ -31,6 +35,8 @@ struct YardPlace::Parts
 
     Session &session;
     RoundDesk *desk = nullptr;
+    StopActions *actions = nullptr;
+    OrderOffer *offer = nullptr;
     QStackedLayout *pages = nullptr;
     QWidget *start = nullptr;
     QWidget *work = nullptr;
@@ -43,10 +49,13 @@ struct YardPlace::Parts
     MapWidget *map = nullptr;
     ValveCard *card = nullptr;
     QSplitter *across = nullptr;
+    QWidget *day = nullptr;
     QLabel *sentence = nullptr;
     QLabel *notes = nullptr;
     QPushButton *leftOut = nullptr;
-    QPushButton *drop = nullptr;
+    QPushButton *aside = nullptr;
+    OfferBar *offerBar = nullptr;
+    PlanComparison *comparison = nullptr;
     DayRibbon *ribbon = nullptr;
     WorkBar *workBar = nullptr;
     QList<ValveId> chosen;
