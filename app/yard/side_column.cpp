@@ -132,11 +132,15 @@ QWidget *SideColumn::buildLeftOutPage()
 {
     m_leftOut->setHorizontalHeaderLabels({tr("Valve"), tr("Why it was left out")});
     m_leftOutTable = new DataTable(QStringLiteral("left-out"));
+    m_leftOutTable->setObjectName(QStringLiteral("leftOutTable"));
     m_leftOutTable->setModel(m_leftOut);
     m_leftOutTable->setDefaultWidths({90});
     QWidget *page = pageWith(m_leftOutTable);
     addAddButton(page);
-    page->layout()->addWidget(m_actions.addButton(StopActions::MustGo, page));
+    QToolButton *mustGo = m_actions.addButton(StopActions::MustGo, page);
+    mustGo->setObjectName(QStringLiteral("leftOutMustGo"));
+    mustGo->setSizePolicy(QSizePolicy::Expanding, QSizePolicy::Fixed);
+    page->layout()->addWidget(mustGo);
     return page;
 }
 

@@ -119,7 +119,9 @@ QWidget *YardPlace::buildMapSide()
 
     p.map = new MapWidget(p.session, side);
     p.mapHint = plainLabel({}, QStringLiteral("quiet"), side);
+    p.mapHint->setObjectName(QStringLiteral("mapHint"));
     p.lasso = new QToolButton(side);
+    p.lasso->setObjectName(QStringLiteral("lasso"));
     p.lasso->setText(tr("Lasso"));
     p.lasso->setCheckable(true);
     p.lasso->setToolTip(tr("Draw round the valves that you want to choose"));
