@@ -23,6 +23,16 @@ void RoundModel::setPlan(DayPlan plan, Round round)
     endResetModel();
 }
 
+bool RoundModel::shows(const Round &round, const DayPlan &plan) const
+{
+    return m_round == round && m_plan.stops.size() == plan.stops.size() &&
+           std::ranges::equal(m_plan.stops, plan.stops,
+                              [](const PlannedStop &a, const PlannedStop &b) {
+                                  return a.valve == b.valve && a.arrive == b.arrive &&
+                                         a.leave == b.leave && a.missesHours == b.missesHours;
+                              });
+}
+
 ValveId RoundModel::valveAt(int row) const
 {
     return m_plan.stops.at(static_cast<size_t>(row)).valve;

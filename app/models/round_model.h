@@ -32,6 +32,8 @@ public:
     explicit RoundModel(Session &session, QObject *parent = nullptr);
 
     void setPlan(DayPlan plan, Round round);
+    /// Whether this is what the table shows already: a table filled anew forgets what is chosen.
+    [[nodiscard]] bool shows(const Round &round, const DayPlan &plan) const;
 
     [[nodiscard]] ValveId valveAt(int row) const;
     [[nodiscard]] int rowOf(const ValveId &valve) const; ///< -1 when it is no stop

@@ -63,7 +63,7 @@ QHBoxLayout *RoundBar::buildRoundLine()
     m_choice->setObjectName(QStringLiteral("roundChoice"));
     m_choice->setAccessibleName(tr("Round"));
     m_choice->setSizeAdjustPolicy(QComboBox::AdjustToMinimumContentsLengthWithIcon);
-    m_choice->setMinimumContentsLength(36);
+    m_choice->setMinimumContentsLength(30);
     connect(m_choice, &QComboBox::activated, this, [this](int index) {
         const auto id = RoundId::fromText(m_choice->itemData(index).toString());
         if (id.isNull()) {
@@ -91,6 +91,12 @@ QHBoxLayout *RoundBar::buildRoundLine()
         button(tr("Best order"), QStringLiteral("bestOrder"), [this] { say(m_desk.bestOrder()); });
     m_paper = button(tr("Paper..."), QStringLiteral("paper"), [this] { Q_EMIT sheetWanted(); });
     m_gpx = button(tr("GPX..."), QStringLiteral("gpx"), [this] { Q_EMIT gpxWanted(); });
+    m_radio =
+        button(tr("Radio..."), QStringLiteral("radioList"), [this] { Q_EMIT radioListWanted(); });
+    m_radio->setToolTip(tr("The round in plain lines that can be read over the radio"));
+    auto *days = button(tr("Coming days"), QStringLiteral("comingDays"),
+                        [this] { Q_EMIT comingDaysWanted(); });
+    days->setToolTip(tr("All crews over the working days to come"));
     auto *policy =
         button(tr("Policy..."), QStringLiteral("policy"), [this] { Q_EMIT policyWanted(); });
     m_bestOrder->setToolTip(tr("Puts the stops into the shortest order found"));
@@ -98,11 +104,13 @@ QHBoxLayout *RoundBar::buildRoundLine()
     m_gpx->setToolTip(tr("The route for a navigator"));
     row->addWidget(m_choice, 1);
     row->addWidget(fresh);
+    row->addWidget(days);
     row->addStretch(1);
     row->addWidget(m_drawUp);
     row->addWidget(m_bestOrder);
     row->addWidget(m_paper);
     row->addWidget(m_gpx);
+    row->addWidget(m_radio);
     row->addWidget(policy);
     return row;
 }
@@ -297,6 +305,7 @@ void RoundBar::refresh()
     m_bestOrder->setEnabled(m_desk.canOrder() && round.stops.size() > 1);
     m_paper->setEnabled(m_desk.isStored() && !round.stops.empty());
     m_gpx->setEnabled(m_desk.isStored() && !round.stops.empty());
+    m_radio->setEnabled(!round.stops.empty());
 }
 
 } // namespace keyround

@@ -39,6 +39,8 @@ Q_SIGNALS:
     void drawUpWanted();
     void sheetWanted();
     void gpxWanted();
+    void radioListWanted();
+    void comingDaysWanted();
     void policyWanted();
     void endWantedChanged();
 
@@ -75,6 +77,7 @@ private:
     QPushButton *m_bestOrder = nullptr;
     QPushButton *m_paper = nullptr;
     QPushButton *m_gpx = nullptr;
+    QPushButton *m_radio = nullptr;
 };
 
 } // namespace keyround

@@ -76,7 +76,13 @@ void RoundDesk::choose(const RoundId &id)
 
 void RoundDesk::startNew()
 {
-    m_round = blank();
+    const Round made = blank();
+    startNew(made.crew, made.date);
+}
+
+void RoundDesk::startNew(const QString &crew, const QDate &date)
+{
+    m_round = emptyRound(m_session.settings(), crew, date);
     m_undone = {};
     reload();
 }
@@ -248,6 +254,11 @@ Status RoundDesk::moveStop(int from, int to)
     const Valve *valve = m_session.valve(m_round.stops[static_cast<size_t>(from)]);
     return change(withStopMoved(m_round, from, to),
                   tr("Move stop %1").arg(valve != nullptr ? valve->number : QString()));
+}
+
+Status RoundDesk::moveBefore(int from, int before)
+{
+    return moveStop(from, landingBefore(m_round, from, before));
 }
 
 Status RoundDesk::changeDay(Round after, const QString &text)

@@ -38,6 +38,7 @@ public:
 
     void choose(const RoundId &id);
     void startNew();
+    void startNew(const QString &crew, const QDate &date);
 
     [[nodiscard]] Status drawUp(const Progress &progress);
     Status bestOrder();
@@ -45,6 +46,8 @@ public:
     Status dropStops(const QList<ValveId> &valves);
     /// Takes the stop at `from` and puts it where it becomes number `to` (both from 0).
     Status moveStop(int from, int to);
+    /// The same, said by the stop before which it is let go (the count of stops: at the end).
+    Status moveBefore(int from, int before);
     /// Stores the round as a hand or a plan has changed it (app/yard/round_edit.h).
     Status change(Round after, const QString &text);
     /// Another date, crew, shift, start or finish.

@@ -11,7 +11,6 @@
 #include "app/models/valve_model.h"
 #include "app/shell/session.h"
 #include "app/yard/round_desk.h"
-#include "app/yard/round_edit.h"
 #include "app/yard/stop_actions.h"
 
 #include <QButtonGroup>
@@ -185,8 +184,7 @@ void SideColumn::moveRow(int row, int before)
                "not show. Clear the filter, sort by Stop, and drag again."));
         return;
     }
-    const int to = landingBefore(m_desk.round(), row, before);
-    if (const Status done = m_desk.moveStop(row, to); !done) {
+    if (const Status done = m_desk.moveBefore(row, before); !done) {
         Q_EMIT m_session.notifier().failed(done.error().message);
     }
 }

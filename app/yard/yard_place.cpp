@@ -149,7 +149,9 @@ void YardPlace::refreshAll()
 {
     Parts &p = *m_parts;
     const bool hasValves = !p.session.valves().empty();
-    p.pages->setCurrentWidget(hasValves ? p.work : p.start);
+    if (!hasValves || p.pages->currentWidget() == p.start) {
+        p.pages->setCurrentWidget(hasValves ? p.work : p.start);
+    }
     const bool asksForYard = p.session.isOpen() && !p.session.settings().yard;
     p.yardQuestion->setVisible(asksForYard);
     p.yardLine->setStored(asksForYard ? QString() : placeText(*p.session.settings().yard));

@@ -9,10 +9,12 @@
 #include "app/dialogs/work_bar.h"
 #include "app/map/map_widget.h"
 #include "app/shell/session.h"
+#include "app/yard/coming_days_page.h"
 #include "app/yard/day_ribbon.h"
 #include "app/yard/offer_bar.h"
 #include "app/yard/order_offer.h"
 #include "app/yard/plan_comparison.h"
+#include "app/yard/radio_window.h"
 #include "app/yard/round_bar.h"
 #include "app/yard/round_desk.h"
 #include "app/yard/side_column.h"
@@ -60,6 +62,8 @@ void YardPlace::build()
     p.pages = new QStackedLayout(this);
     p.pages->addWidget(p.start);
     p.pages->addWidget(p.work);
+    p.days = new ComingDaysPage(p.session, *p.desk, this);
+    p.pages->addWidget(p.days);
 }
 
 QWidget *YardPlace::buildStart()
@@ -199,6 +203,12 @@ void YardPlace::wire()
     connect(p.bar, &RoundBar::drawUpWanted, this, &YardPlace::drawUp);
     connect(p.bar, &RoundBar::sheetWanted, this, [this] { Q_EMIT sheetWanted(chosenRound()); });
     connect(p.bar, &RoundBar::gpxWanted, this, [this] { Q_EMIT gpxWanted(chosenRound()); });
+    connect(p.bar, &RoundBar::radioListWanted, this,
+            [this] { RadioWindow::openBeside(this, m_parts->session, *m_parts->desk); });
+    connect(p.bar, &RoundBar::comingDaysWanted, this,
+            [this] { m_parts->pages->setCurrentWidget(m_parts->days); });
+    connect(p.days, &ComingDaysPage::dayWanted, this,
+            [this] { m_parts->pages->setCurrentWidget(m_parts->work); });
     connect(p.bar, &RoundBar::policyWanted, this, [this] {
         SettingsPanel::openBeside(this, m_parts->session, SettingsPanel::PolicyPage);
     });

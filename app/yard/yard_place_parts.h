@@ -17,6 +17,7 @@ class QToolButton;
 namespace keyround {
 
 class CheckedLine;
+class ComingDaysPage;
 class DayRibbon;
 class MapWidget;
 class OfferBar;
@@ -40,6 +41,7 @@ struct YardPlace::Parts
     QStackedLayout *pages = nullptr;
     QWidget *start = nullptr;
     QWidget *work = nullptr;
+    ComingDaysPage *days = nullptr;
     RoundBar *bar = nullptr;
     SideColumn *column = nullptr;
     QFrame *yardQuestion = nullptr;
