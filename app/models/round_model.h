@@ -35,6 +35,7 @@ public:
     /// Whether this is what the table shows already: a table filled anew forgets what is chosen.
     [[nodiscard]] bool shows(const Round &round, const DayPlan &plan) const;
 
+    [[nodiscard]] const Round &round() const { return m_round; }
     [[nodiscard]] ValveId valveAt(int row) const;
     [[nodiscard]] int rowOf(const ValveId &valve) const; ///< -1 when it is no stop
 

@@ -3,6 +3,7 @@
 
 #include <QAbstractItemModel>
 #include <QApplication>
+#include <QItemSelectionModel>
 #include <QKeyEvent>
 #include <QMouseEvent>
 #include <QRubberBand>
@@ -34,12 +35,7 @@ bool RowDrag::eventFilter(QObject *watched, QEvent *event)
     const auto *mouse = static_cast<QMouseEvent *>(event);
     switch (event->type()) {
     case QEvent::MouseButtonPress:
-        m_pressedAt = mouse->position().toPoint();
-        // Ctrl and Shift choose rows; what is pressed without them can be taken along.
-        m_row = mouse->button() == Qt::LeftButton && mouse->modifiers() == Qt::NoModifier
-                    ? m_view->rowAt(m_pressedAt.y())
-                    : -1;
-        return false;
+        return press(*mouse);
     case QEvent::MouseMove:
         if (m_row >= 0 && (mouse->buttons() & Qt::LeftButton)) {
             move(mouse->position().toPoint());
@@ -51,11 +47,30 @@ bool RowDrag::eventFilter(QObject *watched, QEvent *event)
             release(mouse->position().toPoint());
             return true;
         }
+        if (std::exchange(m_pressKept, false) && m_row >= 0) {
+            m_view->selectRow(m_row); // it was a click after all
+        }
         m_row = -1;
         return false;
     default:
         return false;
     }
+}
+
+bool RowDrag::press(const QMouseEvent &mouse)
+{
+    m_pressedAt = mouse.position().toPoint();
+    // Ctrl and Shift choose rows; what is pressed without them can be taken along.
+    m_row = mouse.button() == Qt::LeftButton && mouse.modifiers() == Qt::NoModifier
+                ? m_view->rowAt(m_pressedAt.y())
+                : -1;
+    const QItemSelectionModel *selection = m_view->selectionModel();
+    m_pressKept =
+        m_row >= 0 && selection->selectedRows().size() > 1 && selection->isRowSelected(m_row, {});
+    if (m_pressKept) {
+        m_view->setFocus(Qt::MouseFocusReason);
+    }
+    return m_pressKept;
 }
 
 int RowDrag::rowBelow(const QPoint &at) const
@@ -105,6 +120,7 @@ void RowDrag::release(const QPoint &at)
 void RowDrag::stop()
 {
     m_dragging = false;
+    m_pressKept = false;
     m_row = -1;
     m_line->hide();
 }

@@ -7,6 +7,7 @@
 #include <QObject>
 #include <QPoint>
 
+class QMouseEvent;
 class QRubberBand;
 class QTableView;
 
@@ -28,6 +29,7 @@ Q_SIGNALS:
     void putBack(); ///< Escape
 
 private:
+    [[nodiscard]] bool press(const QMouseEvent &mouse);
     void move(const QPoint &at);
     void release(const QPoint &at);
     void stop();
@@ -36,6 +38,8 @@ private:
     QTableView *m_view;
     QRubberBand *m_line;
     int m_row = -1;
+    bool m_pressKept =
+        false; ///< from the table: the chosen rows stay chosen while they are dragged
     QPoint m_pressedAt;
     bool m_dragging = false;
 };

@@ -203,7 +203,11 @@ void ComingDaysGrid::mousePressEvent(QMouseEvent *event)
                                             : ValveId{};
     m_pressedAt = event->position();
     m_dragging = false;
-    choose(at);
+    if (at == m_chosen) {
+        Q_EMIT cellChosen(at); // something else may lie on the desk by now
+    } else {
+        choose(at);
+    }
 }
 
 void ComingDaysGrid::mouseMoveEvent(QMouseEvent *event)

@@ -13,12 +13,12 @@
 #include "app/yard/round_desk.h"
 
 #include <QButtonGroup>
-#include <QKeyEvent>
 #include <QLineEdit>
 #include <QMainWindow>
 #include <QMenu>
 #include <QMenuBar>
 #include <QPushButton>
+#include <QShortcut>
 #include <QSplitter>
 #include <QStackedWidget>
 #include <QStandardItemModel>
@@ -57,7 +57,10 @@ void ComingDaysPage::wire()
     });
     connect(m_grid, &ComingDaysGrid::stopMoved, this,
             [this](const ValveId &valve, const CellAt &to) { moveTo({valve}, to); });
-    connect(m_open, &QPushButton::clicked, this, &ComingDaysPage::dayWanted);
+    connect(m_open, &QPushButton::clicked, this, [this] {
+        layOnDesk(m_grid->chosen());
+        Q_EMIT dayWanted();
+    });
     connect(m_drawUp, &QPushButton::clicked, this, &ComingDaysPage::drawUp);
     connect(m_told, &QPushButton::clicked, this, [this](bool on) {
         if (m_grid->chosen().isValid()) {
@@ -70,6 +73,16 @@ void ComingDaysPage::wire()
         refreshSide();
     });
     connect(m_move->menu(), &QMenu::aboutToShow, this, &ComingDaysPage::fillMoveMenu);
+    const auto moveBy = [this](Qt::Key key, int days, int crews) {
+        auto *keys = new QShortcut(QKeySequence(Qt::ALT | key), this);
+        keys->setContext(Qt::WidgetWithChildrenShortcut);
+        connect(keys, &QShortcut::activated, this,
+                [this, days, crews] { moveChosen(days, crews); });
+    };
+    moveBy(Qt::Key_Left, -1, 0);
+    moveBy(Qt::Key_Right, 1, 0);
+    moveBy(Qt::Key_Up, 0, -1);
+    moveBy(Qt::Key_Down, 0, 1);
     for (DataTable *table : {m_stopTable, m_leftOutTable}) {
         watchDragging(table);
         connect(table, &DataTable::selectionChanged, this, &ComingDaysPage::refreshSide);
@@ -106,7 +119,7 @@ void ComingDaysPage::watchDragging(DataTable *table)
         connect(drag, &RowDrag::letGoBetween, this, [this](int row, int before) {
             const QList<int> shown = m_stopTable->shownRows();
             if (std::ranges::is_sorted(shown) && m_desk.canChange() &&
-                shown.size() == static_cast<qsizetype>(m_desk.plan().stops.size())) {
+                m_desk.round().id == m_stops->round().id && shown.size() == m_stops->rowCount()) {
                 say(m_desk.moveBefore(row, before));
             }
         });
@@ -203,18 +216,6 @@ void ComingDaysPage::showEvent(QShowEvent *event)
 {
     QWidget::showEvent(event);
     m_days->refresh();
-}
-
-void ComingDaysPage::keyPressEvent(QKeyEvent *event)
-{
-    const bool isMove = event->modifiers() == Qt::AltModifier && !chosenValves().isEmpty();
-    if (isMove && (event->key() == Qt::Key_Left || event->key() == Qt::Key_Right)) {
-        return moveChosen(event->key() == Qt::Key_Left ? -1 : 1, 0);
-    }
-    if (isMove && (event->key() == Qt::Key_Up || event->key() == Qt::Key_Down)) {
-        return moveChosen(0, event->key() == Qt::Key_Up ? -1 : 1);
-    }
-    QWidget::keyPressEvent(event);
 }
 
 void ComingDaysPage::refreshIfShown()

@@ -7,6 +7,7 @@
 #include "app/shell/session.h"
 #include "app/yard/round_desk.h"
 #include "app/yard/round_edit.h"
+#include "core/dayplan/plan_figures.h"
 
 #include <QGridLayout>
 #include <QLabel>
@@ -15,19 +16,6 @@
 #include <utility>
 
 namespace keyround {
-
-namespace {
-
-double priorityOf(Session &session, const Round &round)
-{
-    double sum = 0;
-    for (const StopCandidate &stop : stopsOf(session, round)) {
-        sum += std::max(0.0, stop.priority);
-    }
-    return sum;
-}
-
-} // namespace
 
 PlanComparison::PlanComparison(Session &session, RoundDesk &desk, QWidget *parent)
     : QFrame(parent), m_session(session), m_desk(desk),
@@ -128,13 +116,15 @@ QString PlanComparison::numbersOnlyIn(const Round &round, const Round &other) co
 void PlanComparison::fill(const Row &row, const QString &name, const Round &round,
                           const Round &other, const DayPlan &plan)
 {
+    const PlanFigures figures = figuresOf(plan);
+    const auto minutes = [](double value) { return durationText(Seconds{value * 60.0}); };
     row[Name]->setText(name);
-    row[Stops]->setText(tr("%n valves", nullptr, static_cast<int>(plan.stops.size())));
-    row[Driving]->setText(tr("%1 driving").arg(durationText(Seconds{plan.driveSeconds})));
-    row[Waiting]->setText(tr("%1 waiting").arg(durationText(Seconds{plan.waitSeconds})));
-    row[Finish]->setText(plan.finish.isValid() ? tr("back at %1").arg(timeText(plan.finish))
-                                               : QString());
-    row[Priority]->setText(tr("priority %1").arg(priorityOf(m_session, round), 0, 'f', 0));
+    row[Stops]->setText(tr("%1 valves").arg(figures.valves));
+    row[Driving]->setText(tr("%1 driving").arg(minutes(figures.driveMinutes)));
+    row[Waiting]->setText(tr("%1 waiting").arg(minutes(figures.waitMinutes)));
+    row[Finish]->setText(figures.finish.isValid() ? tr("back at %1").arg(timeText(figures.finish))
+                                                  : QString());
+    row[Priority]->setText(tr("priority %1").arg(figures.priority, 0, 'f', 0));
     const QString only = numbersOnlyIn(round, other);
     row[OnlyHere]->setText(only.isEmpty() ? QString() : tr("only here: %1").arg(only));
     row[OnlyHere]->setToolTip(plainToolTip(only));
