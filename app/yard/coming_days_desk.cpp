@@ -70,11 +70,11 @@ void ComingDaysDesk::gatherDates()
     }
 }
 
-CrewDay ComingDaysDesk::gatherCell(const QString &crew, const QDate &date)
+DayCell ComingDaysDesk::gatherCell(const QString &crew, const QDate &date)
 {
     Crew known = crewNamed(m_session.settings(), crew);
     known.daysOff += m_session.settings().holidays;
-    CrewDay cell{crew, date, worksOn(known, date), std::nullopt, {}, {}};
+    DayCell cell{crew, date, worksOn(known, date), std::nullopt, {}, {}};
     for (const Round &round : m_session.rounds()) {
         // An open round goes before a finished one of the same day.
         if (isOf(round, crew, date) && (!cell.round || cell.round->state == RoundState::Finished)) {
@@ -112,7 +112,7 @@ void ComingDaysDesk::refresh()
     Q_EMIT changed();
 }
 
-const CrewDay &ComingDaysDesk::cell(const CellAt &at) const
+const DayCell &ComingDaysDesk::cell(const CellAt &at) const
 {
     return m_cells.at(static_cast<size_t>(at.crew * m_dates.size() + at.day));
 }
@@ -132,14 +132,14 @@ CellAt ComingDaysDesk::cellOf(const RoundId &round) const
 
 bool ComingDaysDesk::hasRounds() const
 {
-    return std::ranges::any_of(m_cells, [](const CrewDay &cell) { return cell.round.has_value(); });
+    return std::ranges::any_of(m_cells, [](const DayCell &cell) { return cell.round.has_value(); });
 }
 
 std::vector<LeftOut> ComingDaysDesk::leftOut() const
 {
     std::vector<LeftOut> still = m_leftOut;
     std::erase_if(still, [this](const LeftOut &each) {
-        return std::ranges::any_of(m_cells, [&](const CrewDay &cell) {
+        return std::ranges::any_of(m_cells, [&](const DayCell &cell) {
             return cell.round && stopIndex(*cell.round, each.valve) >= 0;
         });
     });
@@ -154,7 +154,7 @@ QString ComingDaysDesk::sentence() const
     int stops = 0;
     double driving = 0;
     int late = 0;
-    for (const CrewDay &cell : m_cells) {
+    for (const DayCell &cell : m_cells) {
         stops += cell.round ? static_cast<int>(cell.round->stops.size()) : 0;
         driving += cell.plan.driveSeconds;
         late += cell.plan.overrunsShift ? 1 : 0;
@@ -192,7 +192,7 @@ Status ComingDaysDesk::drawUp(const Progress &progress)
     return {};
 }
 
-Status ComingDaysDesk::refuseMove(const QList<ValveId> &valves, const CrewDay &to)
+Status ComingDaysDesk::refuseMove(const QList<ValveId> &valves, const DayCell &to)
 {
     const QString day = to.date.toString(Qt::ISODate);
     if (!to.canChange()) {
@@ -226,7 +226,7 @@ Status ComingDaysDesk::refuseMove(const QList<ValveId> &valves, const CrewDay &t
 
 Status ComingDaysDesk::move(const QList<ValveId> &valves, const CellAt &at)
 {
-    const CrewDay to = cell(at);
+    const DayCell to = cell(at);
     if (Status allowed = refuseMove(valves, to); !allowed) {
         return allowed;
     }
@@ -241,7 +241,7 @@ Status ComingDaysDesk::move(const QList<ValveId> &valves, const CellAt &at)
     if (moved.isEmpty()) {
         return {};
     }
-    for (const CrewDay &from : m_cells) {
+    for (const DayCell &from : m_cells) {
         if (!from.round || from.round->state == RoundState::Finished ||
             (to.round && from.round->id == to.round->id)) {
             continue;

@@ -19,7 +19,7 @@ namespace keyround {
 class Session;
 struct ComingDays;
 
-struct CrewDay
+struct DayCell
 {
     QString crew;
     QDate date;
@@ -53,7 +53,7 @@ public:
     void setDayCount(int count); ///< working days of each crew, from today on
     [[nodiscard]] const QStringList &crews() const { return m_crews; }
     [[nodiscard]] const QList<QDate> &dates() const { return m_dates; }
-    [[nodiscard]] const CrewDay &cell(const CellAt &at) const;
+    [[nodiscard]] const DayCell &cell(const CellAt &at) const;
     [[nodiscard]] CellAt cellOf(const RoundId &round) const;
     [[nodiscard]] bool hasRounds() const;
     /// What the last drawing up left out and is still on none of the days.
@@ -79,14 +79,14 @@ private:
         QString trouble;
     };
     void gatherDates();
-    [[nodiscard]] CrewDay gatherCell(const QString &crew, const QDate &date);
-    [[nodiscard]] Status refuseMove(const QList<ValveId> &valves, const CrewDay &to);
+    [[nodiscard]] DayCell gatherCell(const QString &crew, const QDate &date);
+    [[nodiscard]] Status refuseMove(const QList<ValveId> &valves, const DayCell &to);
 
     Session &m_session;
     int m_dayCount = 5;
     QStringList m_crews;
     QList<QDate> m_dates;
-    std::vector<CrewDay> m_cells; ///< crew after crew
+    std::vector<DayCell> m_cells; ///< crew after crew
     QHash<RoundId, Timed> m_timed;
     std::vector<LeftOut> m_leftOut;
     int m_moved = 0;

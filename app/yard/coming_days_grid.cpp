@@ -33,7 +33,7 @@ void ComingDaysGrid::deskChanged()
     const auto days = static_cast<int>(m_desk.dates().size());
     for (int crew = 0; crew < crews; ++crew) {
         for (int day = 0; day < days; ++day) {
-            const CrewDay &cell = m_desk.cell({crew, day});
+            const DayCell &cell = m_desk.cell({crew, day});
             if (cell.round) {
                 m_begin = std::min(m_begin, secondOf(cell.round->shift.from));
                 m_end =
@@ -126,7 +126,7 @@ std::vector<double> ComingDaysGrid::setUpMinutes(const DayPlan &plan) const
 
 QString ComingDaysGrid::wordsFor(const CellAt &at) const
 {
-    const CrewDay &cell = m_desk.cell(at);
+    const DayCell &cell = m_desk.cell(at);
     const QString head = tr("%1, %2").arg(
         QLocale::c().toString(cell.date, QStringLiteral("ddd yyyy-MM-dd")), cell.crew);
     if (!cell.round) {
@@ -198,7 +198,7 @@ void ComingDaysGrid::mousePressEvent(QMouseEvent *event)
         return;
     }
     const int stop = stopAt(at, event->position());
-    const CrewDay &cell = m_desk.cell(at);
+    const DayCell &cell = m_desk.cell(at);
     m_taken = stop >= 0 && cell.canChange() ? cell.plan.stops[static_cast<size_t>(stop)].valve
                                             : ValveId{};
     m_pressedAt = event->position();

@@ -33,7 +33,7 @@ namespace {
 
 constexpr int valveRole = Qt::UserRole + 2; // the id of a left-out row's valve
 
-QString dayWords(const CrewDay &cell)
+QString dayWords(const DayCell &cell)
 {
     return QObject::tr("%1, %2").arg(
         QLocale::c().toString(cell.date, QStringLiteral("ddd yyyy-MM-dd")), cell.crew);
@@ -152,7 +152,7 @@ void ComingDaysPage::say(const Status &status)
 
 void ComingDaysPage::layOnDesk(const CellAt &at)
 {
-    const CrewDay &cell = m_days->cell(at);
+    const DayCell &cell = m_days->cell(at);
     if (cell.round) {
         m_desk.choose(cell.round->id);
     } else {
@@ -185,7 +185,7 @@ void ComingDaysPage::fillMoveMenu()
     for (int day = 0; day < m_days->dates().size(); ++day) {
         for (int crew = 0; crew < m_days->crews().size(); ++crew) {
             const CellAt at{crew, day};
-            const CrewDay &cell = m_days->cell(at);
+            const DayCell &cell = m_days->cell(at);
             if (at != m_grid->chosen() && cell.canChange()) {
                 menu->addAction(dayWords(cell), this, [this, at] { moveTo(chosenValves(), at); });
             }
@@ -243,7 +243,7 @@ void ComingDaysPage::refreshSide()
 {
     const CellAt at = m_grid->chosen();
     const bool isCell = at.isValid();
-    const CrewDay cell = isCell ? m_days->cell(at) : CrewDay{};
+    const DayCell cell = isCell ? m_days->cell(at) : DayCell{};
     m_title->setText(isCell ? dayWords(cell) : tr("Choose a day on the sheet"));
     if (!(m_stops->shows(cell.round.value_or(Round{}), cell.plan))) {
         m_stops->setPlan(cell.plan, cell.round.value_or(Round{}));

@@ -80,7 +80,7 @@ void ComingDaysGrid::paintHeads(QPainter &painter) const
 
 void ComingDaysGrid::paintCell(QPainter &painter, const CellAt &at) const
 {
-    const CrewDay &cell = m_desk.cell(at);
+    const DayCell &cell = m_desk.cell(at);
     const QRectF box = cellBox(at);
     const QRectF inner = box.adjusted(2, 2, -2, -2);
     painter.fillRect(inner, cell.round || cell.works ? look::card : look::paper);
@@ -105,7 +105,7 @@ void ComingDaysGrid::paintCell(QPainter &painter, const CellAt &at) const
 
 void ComingDaysGrid::paintRibbon(QPainter &painter, const CellAt &at) const
 {
-    const CrewDay &cell = m_desk.cell(at);
+    const DayCell &cell = m_desk.cell(at);
     const QRectF band = ribbonBox(at);
     painter.save();
     painter.setClipRect(band.adjusted(-1, -3, 1, 3));
@@ -137,7 +137,7 @@ void ComingDaysGrid::paintRibbon(QPainter &painter, const CellAt &at) const
 
 void ComingDaysGrid::paintWords(QPainter &painter, const CellAt &at, const QRectF &box) const
 {
-    const CrewDay &cell = m_desk.cell(at);
+    const DayCell &cell = m_desk.cell(at);
     const auto stops = cell.round->stops.size();
     QString head = stops == 1 ? tr("1 stop") : tr("%1 stops").arg(stops);
     if (!cell.round->mustGo.isEmpty()) {

@@ -48,7 +48,8 @@ struct PlanYard : Yard
         if (const Status put = session.project().rounds().put(round); !put) {
             qFatal("%s", qPrintable(put.error().message));
         }
-        Q_EMIT session.notifier().projectChanged();
+        Q_EMIT session.notifier().roundsChanged();
+        Q_EMIT session.notifier().projectChanged(); // the desk takes up the open round
         QTest::qWait(1);
     }
     [[nodiscard]] Round round() { return session.rounds().front(); }
@@ -400,7 +401,9 @@ void TestYardPlan::everyChangeAnswersQuickly()
         return yard.session.project().rounds().put(round);
     });
     QVERIFY2(made.has_value(), made ? "" : qPrintable(made.error().message));
-    Q_EMIT yard.session.notifier().projectChanged();
+    Q_EMIT yard.session.notifier().layersChanged();
+    Q_EMIT yard.session.notifier().valvesChanged();
+    Q_EMIT yard.session.notifier().roundsChanged();
     auto *choice = yard.find<QComboBox>("roundChoice");
     choice->setCurrentIndex(choice->findData(round.id.text()));
     Q_EMIT choice->activated(choice->currentIndex());
