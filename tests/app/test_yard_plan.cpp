@@ -395,7 +395,12 @@ void TestYardPlan::everyChangeAnswersQuickly()
                 return added;
             }
         }
-        if (auto put = yard.session.project().layers().put(town.streets); !put) {
+        std::vector<Street> streets = town.streets;
+        for (size_t i = 0; i < streets.size(); ++i) {
+            streets[i].key = QStringLiteral("G%1").arg(i);
+            streets[i].id = {uuidFromContent(streets[i].key.toUtf8())};
+        }
+        if (auto put = yard.session.project().layers().put(streets); !put) {
             return put;
         }
         return yard.session.project().rounds().put(round);
