@@ -121,10 +121,12 @@ void PlanComparison::fill(const Row &row, const QString &name, const Round &roun
     row[Name]->setText(name);
     row[Stops]->setText(tr("%1 valves").arg(figures.valves));
     row[Driving]->setText(tr("%1 driving").arg(minutes(figures.driveMinutes)));
-    row[Waiting]->setText(tr("%1 waiting").arg(minutes(figures.waitMinutes)));
+    row[Waiting]->setText(figures.waitMinutes < 0.5
+                              ? tr("no waiting")
+                              : tr("%1 waiting").arg(minutes(figures.waitMinutes)));
     row[Finish]->setText(figures.finish.isValid() ? tr("back at %1").arg(timeText(figures.finish))
                                                   : QString());
-    row[Priority]->setText(tr("priority %1").arg(figures.priority, 0, 'f', 0));
+    row[Priority]->setText(tr("priority %1").arg(figures.priority, 0, 'f', 1));
     const QString only = numbersOnlyIn(round, other);
     row[OnlyHere]->setText(only.isEmpty() ? QString() : tr("only here: %1").arg(only));
     row[OnlyHere]->setToolTip(plainToolTip(only));

@@ -129,12 +129,16 @@ QWidget *SideColumn::buildStopsPage()
 
 QWidget *SideColumn::buildLeftOutPage()
 {
-    m_leftOut->setHorizontalHeaderLabels({tr("Valve"), tr("Why it was left out")});
+    m_leftOut->setHorizontalHeaderLabels({tr("Valve"), tr("Why, and what would let it in")});
     m_leftOutTable = new DataTable(QStringLiteral("left-out"));
     m_leftOutTable->setObjectName(QStringLiteral("leftOutTable"));
     m_leftOutTable->setModel(m_leftOut);
     m_leftOutTable->setDefaultWidths({90});
     QWidget *page = pageWith(m_leftOutTable);
+    m_whyLeftOut = plainLabel({}, {}, page);
+    m_whyLeftOut->setObjectName(QStringLiteral("whyLeftOut"));
+    m_whyLeftOut->setMinimumHeight(40);
+    page->layout()->addWidget(m_whyLeftOut);
     addAddButton(page);
     QToolButton *mustGo = m_actions.addButton(StopActions::MustGo, page);
     mustGo->setObjectName(QStringLiteral("leftOutMustGo"));
@@ -304,6 +308,9 @@ void SideColumn::refreshLeftOut()
 
 void SideColumn::refreshReason()
 {
+    const int row = m_chosen.size() == 1 ? rowOf(m_leftOutTable, *m_chosen.cbegin()) : -1;
+    m_whyLeftOut->setText(row < 0 ? tr("Choose a valve to read what would let it in.")
+                                  : m_leftOut->item(row, 1)->text());
     if (m_chosen.size() > 1) {
         m_reason->setText(tr("%n valves chosen.", nullptr, static_cast<int>(m_chosen.size())));
         return;

@@ -78,6 +78,7 @@ private:
     DataTable *m_stopTable = nullptr;
     DataTable *m_leftOutTable = nullptr;
     QLabel *m_reason = nullptr;
+    QLabel *m_whyLeftOut = nullptr;
     RowDrag *m_drag = nullptr;
     QPushButton *m_drop = nullptr;
     QList<QPushButton *> m_adds;

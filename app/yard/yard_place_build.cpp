@@ -198,6 +198,8 @@ void YardPlace::wire()
          {&Notifier::projectChanged, &Notifier::valvesChanged, &Notifier::settingsChanged}) {
         connect(&notifier, change, this, &YardPlace::refreshAll);
     }
+    // After the map has put the old project's route away.
+    connect(&notifier, &Notifier::projectChanged, this, &YardPlace::refreshRound);
     connect(&notifier, &Notifier::projectChanged, p.map, &MapWidget::showAll);
     connect(p.desk, &RoundDesk::changed, this, &YardPlace::refreshRound);
     connect(p.bar, &RoundBar::drawUpWanted, this, &YardPlace::drawUp);

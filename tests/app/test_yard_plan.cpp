@@ -362,7 +362,11 @@ void TestYardPlan::longWorkIsStopped()
     yard.plan({"V-001", "V-024"});
     const QStringList before = yard.numbers();
     QTimer::singleShot(0, yard.place.get(), [&] {
-        QTest::mouseClick(yard.find<QPushButton>("workStop"), Qt::LeftButton);
+        for (auto *stop : yard.place->findChildren<QPushButton *>(QStringLiteral("workStop"))) {
+            if (stop->isVisible()) {
+                QTest::mouseClick(stop, Qt::LeftButton);
+            }
+        }
     });
     yard.click("drawUp");
     QCOMPARE(yard.numbers(), before);
