@@ -115,15 +115,6 @@ int ComingDaysGrid::stopAt(const CellAt &at, const QPointF &position) const
     return -1;
 }
 
-std::vector<double> ComingDaysGrid::setUpMinutes(const DayPlan &plan) const
-{
-    std::vector<double> minutes;
-    for (const PlannedStop &stop : plan.stops) {
-        minutes.push_back(std::min(stop.stopMinutes, m_session.settings().stopTimes.baseMinutes));
-    }
-    return minutes;
-}
-
 QString ComingDaysGrid::wordsFor(const CellAt &at) const
 {
     const DayCell &cell = m_desk.cell(at);

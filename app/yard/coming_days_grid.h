@@ -60,7 +60,6 @@ private:
     [[nodiscard]] double xOf(const QRectF &box, double second) const;
     [[nodiscard]] int stopAt(const CellAt &at, const QPointF &position) const;
     [[nodiscard]] QString wordsFor(const CellAt &at) const;
-    [[nodiscard]] std::vector<double> setUpMinutes(const DayPlan &plan) const;
     void paintHeads(QPainter &painter) const;
     void paintCell(QPainter &painter, const CellAt &at) const;
     void paintRibbon(QPainter &painter, const CellAt &at) const;

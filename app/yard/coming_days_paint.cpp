@@ -73,7 +73,7 @@ void ComingDaysGrid::paintHeads(QPainter &painter) const
     for (int crew = 0; crew < m_desk.crews().size(); ++crew) {
         const QRectF box(6, headHeight + crew * rowHeight + 8, headWidth - 12, rowHeight - 16);
         painter.setPen(look::ink);
-        painter.drawText(box, Qt::AlignLeft | Qt::AlignTop | Qt::TextWrapAnywhere,
+        painter.drawText(box, Qt::AlignLeft | Qt::AlignTop | Qt::TextWordWrap,
                          m_desk.crews().at(crew));
     }
 }
@@ -110,7 +110,7 @@ void ComingDaysGrid::paintRibbon(QPainter &painter, const CellAt &at) const
     painter.save();
     painter.setClipRect(band.adjusted(-1, -3, 1, 3));
     for (const RibbonStretch &stretch :
-         stretchesOf(cell.plan, cell.round->shift, setUpMinutes(cell.plan))) {
+         stretchesOf(cell.plan, cell.round->shift, setUpMinutesOf(m_session, cell.plan))) {
         const double left = xOf(band, stretch.from);
         drawStretch(painter, stretch.kind,
                     {left, band.top(), xOf(band, stretch.to) - left, band.height()});

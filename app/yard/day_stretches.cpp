@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/yard/day_stretches.h"
 
+#include "app/shell/session.h"
 #include "app/shell/style.h"
 
 #include <QObject>
@@ -113,6 +114,19 @@ std::vector<RibbonStretch> stretchesOf(const DayPlan &plan, const Shift &shift,
         cutter.driveTo(-1, back, plan.returnSeconds);
     }
     return cutter.take();
+}
+
+std::vector<double> setUpMinutesOf(Session &session, const DayPlan &plan)
+{
+    const StopTimes &times = session.settings().stopTimes;
+    std::vector<double> minutes;
+    for (const PlannedStop &stop : plan.stops) {
+        const Valve *valve = session.valve(stop.valve);
+        const bool isLarge = valve != nullptr && valve->size >= times.largeFrom;
+        minutes.push_back(std::min(stop.stopMinutes,
+                                   times.baseMinutes + (isLarge ? times.largeExtraMinutes : 0.0)));
+    }
+    return minutes;
 }
 
 void drawStretch(QPainter &painter, RibbonStretch::Kind kind, const QRectF &box)

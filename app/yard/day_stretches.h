@@ -13,6 +13,8 @@ class QPainter;
 
 namespace keyround {
 
+class Session;
+
 struct RibbonStretch
 {
     enum class Kind { Drive, SetUp, Turning, Wait, Break };
@@ -31,6 +33,9 @@ struct RibbonStretch
 /// `setUpMinutes` holds one number a stop; what is left of its minutes is turning.
 [[nodiscard]] std::vector<RibbonStretch> stretchesOf(const DayPlan &plan, const Shift &shift,
                                                      const std::vector<double> &setUpMinutes);
+
+/// The minutes of each stop that go into parking, cones, lid and notes, by the settings.
+[[nodiscard]] std::vector<double> setUpMinutesOf(Session &session, const DayPlan &plan);
 
 /// Draws one stretch into the band's part that is its own.
 void drawStretch(QPainter &painter, RibbonStretch::Kind kind, const QRectF &box);

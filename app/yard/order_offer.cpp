@@ -89,10 +89,11 @@ void OrderOffer::begin()
         Q_EMIT searched();
         return;
     }
-    if (m_watcher.isRunning()) {
+    if (m_isAtWork) {
         m_wait.start(); // the old search ends soon; what it finds is thrown away
         return;
     }
+    m_isAtWork = true;
     m_watcher.setFuture(QtConcurrent::run([graph = m_session.sharedDriveGraph(), round,
                                            stops = stopsOf(m_session, round),
                                            travel = m_session.settings().travel]() -> Answer {
@@ -103,6 +104,7 @@ void OrderOffer::begin()
 
 void OrderOffer::take()
 {
+    m_isAtWork = false;
     Answer answer = m_watcher.result();
     const Round &round = m_desk.round();
     if (answer.round != round) {

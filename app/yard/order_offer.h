@@ -47,7 +47,7 @@ public:
     ~OrderOffer() override;
 
     [[nodiscard]] const std::optional<Found> &found() const { return m_found; }
-    [[nodiscard]] bool isSearching() const { return m_wait.isActive() || m_watcher.isRunning(); }
+    [[nodiscard]] bool isSearching() const { return m_wait.isActive() || m_isAtWork; }
     /// Not wanted: nothing more is offered for the round as it stands.
     void putAway();
 
@@ -71,6 +71,7 @@ private:
     RoundDesk &m_desk;
     QTimer m_wait; ///< a hand that goes on changing is left in peace
     QFutureWatcher<Answer> m_watcher;
+    bool m_isAtWork = false; ///< until the answer was taken
     std::optional<Found> m_found;
     std::optional<Round> m_unwanted; ///< the round for which the offer was put away
 };

@@ -183,13 +183,10 @@ void YardPlace::showPlan(const Round &round, const DayPlan &plan, bool onlyLooki
     content.onlyLooking = onlyLooking
                               ? tr("Only looked at: the better order. Take it, or go back to ours.")
                               : QString();
-    const StopTimes &times = p.session.settings().stopTimes;
-    for (const PlannedStop &stop : content.plan.stops) {
+    content.setUpMinutes = setUpMinutesOf(p.session, plan);
+    for (const PlannedStop &stop : plan.stops) {
         const Valve *valve = p.session.valve(stop.valve);
-        const bool isLarge = valve != nullptr && valve->size >= times.largeFrom;
         content.labels << (valve != nullptr ? valve->number : QString());
-        content.setUpMinutes.push_back(times.baseMinutes +
-                                       (isLarge ? times.largeExtraMinutes : 0.0));
     }
     p.ribbon->setContent(std::move(content));
     p.ribbon->setChosen(p.chosen.size() == 1 ? p.chosen.first() : ValveId{});
