@@ -1,15 +1,16 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// Ways between thousands of places: the town is cut into cells of about a thousand junctions, and
-// what it takes to cross each cell, from every arc that leads into it to every arc that leads out,
-// is worked out once. A search over those alone tells the seconds to all borders, and each place
-// adds the way from the borders of its cell. Exact, as a search over all arcs is; sums are taken
-// in another order, so seconds may differ in the last digits (below a microsecond in a town).
-// Worked out in 1 to 2 s of processor time for 100,000 pieces of street; a row of 2,000 places then
-// takes a fraction of a search (tests/bench/bench_round.cpp).
+// Ways between many places by a tree of cells (cell_tree.h). For every cell is worked out what it
+// takes to cross it, from each arc that leads in to each that leads out; from the leaves, by
+// searches, to the whole town, where the ways between the arcs on a cut come from those across the
+// two cells that it parts. What it takes from a place to the arcs on the cuts around it, and from
+// those to a place, are then a few sums for each; and a way between two places is the least by any
+// arc of the cuts that are around both, or lies within one leaf. Exact, as a search over all arcs
+// is; sums are taken in another order, so seconds may differ in the last digits (below a
+// microsecond in a town).
 #pragma once
 
-#include "core/geo/point.h"
-#include "core/streets/arc_table.h"
+#include "core/streets/cell_tree.h"
+#include "core/streets/reach_grid.h"
 #include "core/streets/way_search.h"
 
 #include <array>
@@ -25,11 +26,6 @@ public:
     /// `places` are the nodes' positions, by which the town is cut.
     CellOverlay(const ArcTable &table, const GeoLine &places);
 
-    struct Reach
-    {
-        double seconds = 0;
-        double metres = 0;
-    };
     /// A place on the graph: the arcs on which it may be left, with the seconds and metres until
     /// their ends, and the arcs by which it may be reached, with those from their beginnings.
     struct Stop
@@ -43,57 +39,88 @@ public:
         std::array<Side, 2> arrive;
     };
 
-    /// What it takes from the borders of a place's cell to the place, worked out for many.
-    struct Targets;
+    /// The numbers of places, neighbours one after another: what is read for one then is at hand
+    /// for the next.
+    [[nodiscard]] std::vector<std::uint32_t> byNeighbourhood(const std::vector<Stop> &stops) const;
+
+    /// What it takes to many places from the cuts around them.
+    struct Targets
+    {
+        struct InLeaf
+        {
+            std::vector<std::uint32_t> arcs;                        ///< in the leaf's own numbers
+            std::vector<std::pair<std::uint32_t, std::uint8_t>> of; ///< by arc: stop, side
+            ReachGrid fromEntries;                                  ///< by arc, then by entry
+        };
+        struct AroundCut
+        {
+            std::vector<std::uint32_t> stops; ///< those inside the cell
+            ReachGrid fromCut;                ///< by arc on the cut, then by those stops
+            std::vector<double> least;        ///< by arc on the cut: seconds to the nearest of them
+        };
+        std::vector<Stop> stops;
+        std::vector<InLeaf> leaves;   ///< by cell
+        std::vector<AroundCut> cells; ///< by cell
+    };
     [[nodiscard]] Targets prepare(const std::vector<Stop> &stops) const;
 
-    /// From one place to all targets; infinite where there is no way.
-    void row(const Stop &from, const Targets &targets, Reach *row) const;
+    /// From some places to all targets, a row for each; out of reach where there is no way. A few
+    /// dozen at a time are fastest.
+    void rows(const std::vector<Stop> &from, const Targets &targets, ReachGrid &rows) const;
 
 private:
-    struct Cell
+    struct Inside
     {
-        ArcTable table;                     ///< of its own arcs, then those that lead into it
-        std::vector<std::uint32_t> entries; ///< arcs of its own table, from outside
-        std::vector<std::uint32_t> borderOfEntry;
-        std::vector<std::uint32_t> exits;
-        std::uint32_t firstExit = 0; ///< border number of the first exit; the others follow
-        std::vector<double> seconds; ///< by entry, then by exit
-        std::vector<double> metres;
+        /// From the beginning of each entry to that of each exit.
+        ReachGrid across;
+        /// Between the beginnings of the arcs on the cut: those from the first part into the
+        /// second, then those back.
+        ReachGrid between;
+        std::size_t there = 0; ///< how many from the first part into the second
+
+        /// The arcs on the cut that lead out of a part: where they begin among all, and how many.
+        [[nodiscard]] std::pair<std::size_t, std::size_t> leadingOutOf(unsigned part) const
+        {
+            return part == 0 ? std::pair(std::size_t{0}, there)
+                             : std::pair(there, between.columns() - there);
+        }
     };
-    /// An arc that leads from one cell into another.
-    struct Border
+    /// What is known at the borders of a cell while it is carried outwards.
+    struct Front
     {
-        std::uint32_t cell = 0; ///< that it leads into
-        std::uint32_t entry = 0;
+        std::uint32_t cell = 0;
+        ReachGrid atBorders; ///< one row
     };
-    struct Scratch;
 
-    void cutCells(const GeoLine &places);
-    void fillCell(std::uint32_t cell, const std::vector<std::uint32_t> &nodes);
-    void linkBorders();
-    void crossCell(Cell &cell) const;
-    void searchBorders(Scratch &scratch) const;
+    [[nodiscard]] static WaySearch &leafSearch();
+    [[nodiscard]] static Reach reachedIn(WaySearch &search, const ArcTable &table,
+                                         const Reach &base, std::uint32_t arc);
+    void crossLeaf(std::uint32_t number);
+    void joinParts(std::uint32_t number);
+    void crossFrom(std::uint32_t number, std::size_t entry);
+    /// To the arcs on the cut of a cell, from what is known at the exits of one part of it.
+    void reachCut(const TownCell &cell, const Inside &inside, unsigned part,
+                  const ReachGrid &atExits, std::size_t row, ReachGrid &atCut) const;
+    /// To the exits of the cell.
+    void reachExits(const TownCell &cell, const Inside &inside, unsigned part,
+                    const ReachGrid &atExits, std::size_t row, const ReachGrid &atCut,
+                    ReachGrid &out, std::size_t outRow) const;
+    /// The same backwards: from the arcs on the cut, by what is known from the entries of a part.
+    void leaveCut(const Inside &inside, unsigned part, const ReachGrid &fromEntries,
+                  ReachGrid &fromCut) const;
+    void leaveEntries(const TownCell &cell, const Inside &inside, unsigned part,
+                      const ReachGrid &fromEntries, const ReachGrid &fromCut, ReachGrid &out) const;
+    void reachLeafTargets(Targets &targets, std::uint32_t number) const;
+    void carryTarget(Targets &targets, std::uint32_t stop) const;
+    std::vector<Front> leaveLeaves(const Stop &from, const Targets &targets, ReachGrid &rows,
+                                   std::size_t row) const;
+    static void meetTargets(const Targets::AroundCut &around,
+                            const std::vector<std::pair<std::size_t, ReachGrid>> &atCut,
+                            ReachGrid &rows);
+    template <typename Raise> void carryOut(std::vector<Front> &fronts, const Raise &raise) const;
 
-    const ArcTable &m_table;
-    std::vector<std::uint32_t> m_cellOf;    ///< by node
-    std::vector<std::uint32_t> m_localOwn;  ///< by arc: its number in the cell that it leaves
-    std::vector<std::uint32_t> m_localInto; ///< by arc: its number in the cell that it leads into
-    std::vector<std::uint32_t> m_tails;     ///< by arc: the node that it leaves
-    std::vector<Cell> m_cells;
-    std::vector<Border> m_borders;
-};
-
-struct CellOverlay::Targets
-{
-    struct InCell
-    {
-        std::vector<std::uint32_t> arcs;                        ///< in the cell's own numbers
-        std::vector<std::pair<std::uint32_t, std::uint8_t>> of; ///< by arc: stop, side
-        std::vector<Reach> fromEntries;                         ///< by arc, then by entry
-    };
-    std::vector<Stop> stops;
-    std::vector<InCell> cells;
+    CellTree m_tree;
+    std::vector<Inside> m_inside; ///< by cell
 };
 
 } // namespace keyround

@@ -72,9 +72,9 @@ struct WayTable
 /// How a table is worked out. Both are exact; their metres may differ where two ways take the same
 /// seconds.
 enum class TableMethod {
-    Fitting, ///< the faster of the two for so many places
+    Fitting, ///< the faster of the two for places so far apart
     Rows,    ///< a bounded search for each row
-    Cells,   ///< by what crossing each part of the town takes, kept for the next table
+    Cells,   ///< by what crossing each part of the town takes (cell_overlay.h)
 };
 
 /// Driven seconds are length over speed times the factor of the street's class: 1 until a utility's
