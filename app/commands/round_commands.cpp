@@ -2,7 +2,9 @@
 #include "app/commands/round_commands.h"
 
 #include "app/commands/push_command.h"
+#include "app/models/notice_words.h"
 #include "core/dayplan/crew.h"
+#include "core/dayplan/held_stops.h"
 #include "core/storage/round_store.h"
 
 #include <QHash>
@@ -120,6 +122,13 @@ StopCandidate candidateFor(Session &session, const Valve &valve, const Round &ro
     stop.mustGo = round.mustGo.contains(valve.id);
     stop.hours = workHours(settings.busyHours, street.name, street.kind, round.date);
     stop.skills = skillsFor(settings.skillNeeds, valve);
+    if (!round.date.isValid()) {
+        stop.notBefore = firstDayWithNotice(session, valve.id); // for whatever day it fits
+    } else if (const NoticeStanding notice =
+                   noticeStanding(session, valve.id, QDateTime(round.date, round.shift.from));
+               notice.state == NoticeState::Needed) {
+        stop.heldBy = notice.words;
+    }
     if (!stop.skills.isEmpty()) {
         stop.lacking = missingSkills(crewNamed(settings, round.crew), stop.skills);
     }
@@ -165,10 +174,9 @@ Candidates candidatesFrom(Session &session, const Round &day, const std::vector<
         }
     };
     // What was decided by hand stays, due or not.
+    const QSet<ValveId> held = heldValves(day);
     for (const ValveId &id : day.stops) {
-        const bool isPinned = (day.firstIsPinned && id == day.stops.front()) ||
-                              (day.lastIsPinned && id == day.stops.back());
-        if (isPinned || day.mustGo.contains(id) || day.heldToNext.contains(id)) {
+        if (held.contains(id)) {
             take(id);
         }
     }

@@ -20,6 +20,9 @@
 
 #include <utility>
 
+#include <cmath>
+#include <type_traits>
+
 namespace keyround {
 
 namespace {
@@ -91,8 +94,9 @@ void SettingsPanel::addLine(QFormLayout *form, const QString &label, const Read 
     form->addRow(label, line);
 }
 
-void SettingsPanel::addNumber(QFormLayout *form, const QString &label, double least, double most,
-                              double &(*field)(ProjectSettings &))
+template <typename Number>
+void SettingsPanel::addNumberOf(QFormLayout *form, const QString &label, double least, double most,
+                                Number &(*field)(ProjectSettings &))
 {
     addLine(
         form, label,
@@ -105,9 +109,24 @@ void SettingsPanel::addNumber(QFormLayout *form, const QString &label, double le
             if (!number) {
                 return tl::unexpected<Error>(number.error());
             }
-            field(settings) = *number;
+            if (std::is_integral_v<Number> && *number != std::floor(*number)) {
+                return fail(ErrorCode::BadInput, tr("Type a whole number."));
+            }
+            field(settings) = static_cast<Number>(*number);
             return {};
         });
+}
+
+void SettingsPanel::addNumber(QFormLayout *form, const QString &label, double least, double most,
+                              double &(*field)(ProjectSettings &))
+{
+    addNumberOf(form, label, least, most, field);
+}
+
+void SettingsPanel::addNumber(QFormLayout *form, const QString &label, double least, double most,
+                              int &(*field)(ProjectSettings &))
+{
+    addNumberOf(form, label, least, most, field);
 }
 
 QWidget *SettingsPanel::buildDayPage()
@@ -151,6 +170,14 @@ QWidget *SettingsPanel::buildDayPage()
     addNumber(form, tr("Seconds of a U-turn"), 0, 600,
               [](ProjectSettings &s) -> double & { return s.turns.uTurnSeconds; });
     addDrivingSide(form);
+    addNumber(form, tr("Working days from notice to shutting"), 0, 60,
+              [](ProjectSettings &s) -> int & { return s.notice.workingDays; });
+    addNumber(form, tr("Hours from notice to shutting, on top"), 0, 240,
+              [](ProjectSettings &s) -> double & { return s.notice.hours; });
+    addNumber(form, tr("Days for which a notice counts"), 1, 365,
+              [](ProjectSettings &s) -> int & { return s.notice.validDays; });
+    addNumber(form, tr("Weight of services without water in the due list (0: none)"), 0, 10,
+              [](ProjectSettings &s) -> double & { return s.shutWeight; });
     auto *note = plainLabel(tr("The minutes and seconds that the program brings are common "
                                "practice, no source: put in your own."),
                             QStringLiteral("quiet"));

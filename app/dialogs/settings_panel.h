@@ -41,6 +41,11 @@ private:
     [[nodiscard]] QWidget *buildDayPage();
     [[nodiscard]] QWidget *buildProjectPage();
     void addLine(QFormLayout *form, const QString &label, const Read &read, Write write);
+    template <typename Number>
+    void addNumberOf(QFormLayout *form, const QString &label, double least, double most,
+                     Number &(*field)(ProjectSettings &));
+    void addNumber(QFormLayout *form, const QString &label, double least, double most,
+                   int &(*field)(ProjectSettings &));
     void addNumber(QFormLayout *form, const QString &label, double least, double most,
                    double &(*field)(ProjectSettings &));
     void addUnits(QFormLayout *form);

@@ -1,10 +1,12 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/dialogs/valve_card.h"
 
+#include "app/commands/shut_commands.h"
 #include "app/dialogs/plain_label.h"
 #include "app/dialogs/valve_fields_form.h"
 #include "app/dialogs/valve_record.h"
 #include "app/models/cells.h"
+#include "app/models/notice_words.h"
 #include "app/shell/session.h"
 #include "core/storage/valve_store.h"
 
@@ -75,6 +77,10 @@ ValveCard::ValveCard(Session &session, QWidget *parent)
          {&Notifier::valvesChanged, &Notifier::visitsChanged, &Notifier::settingsChanged}) {
         connect(&notifier, change, this, &ValveCard::refresh);
     }
+    for (const auto change : {&Notifier::layersChanged, &Notifier::networkFixesChanged,
+                              &Notifier::shutsChanged, &Notifier::noticesChanged}) {
+        connect(&notifier, change, this, &ValveCard::refreshWater);
+    }
     QUndoStack &undo = session.undoStack();
     connect(m_undo, &QPushButton::clicked, &undo, &QUndoStack::undo);
     connect(&undo, &QUndoStack::indexChanged, this, &ValveCard::refreshHead);
@@ -89,6 +95,16 @@ QWidget *ValveCard::buildHead()
     m_mark->setFixedWidth(18);
     m_condition = plainLabel({}, {}, head);
     m_due = plainLabel({}, QStringLiteral("quiet"), head);
+    m_water = plainLabel({}, QStringLiteral("quiet"), head);
+    m_water->setObjectName(QStringLiteral("cardWater"));
+    m_notice = new QPushButton(tr("Notice was given now"), head);
+    m_notice->setObjectName(QStringLiteral("cardNotice"));
+    m_notice->setToolTip(tr("Write down that the customers were told. It cannot be undone."));
+    connect(m_notice, &QPushButton::clicked, this, [this] {
+        if (const Status given = giveNotice(m_session, m_valve, {}, {}); !given) {
+            Q_EMIT m_session.notifier().failed(given.error().message);
+        }
+    });
     auto *close = new QToolButton(head);
     close->setText(QString(QChar(0x00D7)));
     close->setAccessibleName(tr("Close the valve card"));
@@ -119,6 +135,8 @@ QWidget *ValveCard::buildHead()
     layout->addLayout(top);
     layout->addLayout(state);
     layout->addWidget(m_due);
+    layout->addWidget(m_water);
+    layout->addWidget(m_notice);
     layout->addLayout(buttons);
     return head;
 }
@@ -149,7 +167,21 @@ void ValveCard::setRoundState(bool canAdd, bool isStop)
 void ValveCard::refresh()
 {
     refreshHead();
+    refreshWater();
     refreshRecords();
+}
+
+void ValveCard::refreshWater()
+{
+    const QString out = m_valve.isNull() ? QString() : whoLosesWater(m_session, m_valve);
+    const NoticeStanding notice =
+        out.isEmpty() ? NoticeStanding{}
+                      : noticeStanding(m_session, m_valve,
+                                       QDateTime(firstDayWithNotice(m_session, m_valve),
+                                                 m_session.settings().shift.from));
+    m_water->setText(QStringList{out, notice.words}.join(QLatin1Char(' ')).trimmed());
+    m_water->setVisible(!out.isEmpty());
+    m_notice->setVisible(notice.state == NoticeState::Needed);
 }
 
 void ValveCard::refreshHead()

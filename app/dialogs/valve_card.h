@@ -42,6 +42,7 @@ private:
     void refresh();
     void refreshHead();
     void refreshRecords();
+    void refreshWater();
 
     Session &m_session;
     ValveId m_valve;
@@ -49,6 +50,8 @@ private:
     QLabel *m_mark = nullptr;
     QLabel *m_condition = nullptr;
     QLabel *m_due = nullptr;
+    QLabel *m_water = nullptr;
+    QPushButton *m_notice = nullptr;
     QPushButton *m_add = nullptr;
     QPushButton *m_undo = nullptr;
     QTabWidget *m_tabs;

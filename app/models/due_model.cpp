@@ -3,6 +3,7 @@
 
 #include "app/models/cells.h"
 #include "app/models/data_table.h"
+#include "app/models/notice_words.h"
 #include "app/shell/session.h"
 
 #include <algorithm>
@@ -35,6 +36,10 @@ DueModel::DueModel(Session &session, QObject *parent)
     connect(&notifier, &Notifier::valvesChanged, this, &DueModel::reload);
     connect(&notifier, &Notifier::visitsChanged, this, &DueModel::reload);
     connect(&notifier, &Notifier::settingsChanged, this, &DueModel::reload);
+    for (const auto change :
+         {&Notifier::layersChanged, &Notifier::networkFixesChanged, &Notifier::shutsChanged}) {
+        connect(&notifier, change, this, &DueModel::reload);
+    }
     reload();
 }
 
@@ -66,7 +71,9 @@ int DueModel::rowOf(const ValveId &valve) const
 
 QString DueModel::reasonAt(int row) const
 {
-    return m_rows.at(static_cast<size_t>(row)).reason;
+    const DueEntry &entry = m_rows.at(static_cast<size_t>(row));
+    const QString water = whoLosesWater(m_session, entry.valve);
+    return water.isEmpty() ? entry.reason : entry.reason + QStringLiteral(". ") + water;
 }
 
 int DueModel::rowCount(const QModelIndex &parent) const
@@ -96,6 +103,10 @@ QVariant DueModel::text(const DueEntry &entry, int column) const
         return valve != nullptr ? valve->address : QString();
     case ConditionColumn:
         return wordFor(m_session.history(entry.valve).condition);
+    case WithoutWater: {
+        const int services = m_session.shutLoad(entry.valve).services;
+        return services > 0 ? QString::number(services) : QString();
+    }
     default:
         return {};
     }
@@ -113,6 +124,8 @@ QVariant DueModel::sortValue(const DueEntry &entry, int column) const
         return entry.dueOn.isValid() ? entry.dueOn : QDate(1, 1, 1);
     case ConditionColumn:
         return static_cast<int>(m_session.history(entry.valve).condition);
+    case WithoutWater:
+        return m_session.shutLoad(entry.valve).services;
     default:
         return naturalKey(text(entry, column).toString());
     }
@@ -156,6 +169,8 @@ QVariant DueModel::headerData(int section, Qt::Orientation orientation, int role
         return tr("Place");
     case ConditionColumn:
         return tr("Condition");
+    case WithoutWater:
+        return tr("Services out");
     default:
         return {};
     }

@@ -15,7 +15,7 @@ class DueModel final : public QAbstractTableModel
 {
     Q_OBJECT
 public:
-    enum Column { Number, State, Since, Rule, Place, ConditionColumn, ColumnCount };
+    enum Column { Number, State, Since, Rule, Place, ConditionColumn, WithoutWater, ColumnCount };
     enum class Show { ToVisit, WaitingForRepair, All };
 
     explicit DueModel(Session &session, QObject *parent = nullptr);

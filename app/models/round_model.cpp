@@ -4,6 +4,7 @@
 #include "app/dialogs/plain_label.h"
 #include "app/models/cells.h"
 #include "app/models/data_table.h"
+#include "app/models/notice_words.h"
 #include "app/shell/session.h"
 
 #include <algorithm>
@@ -79,9 +80,24 @@ QVariant RoundModel::text(int row, int column) const
         return durationText(Seconds{stop.stopMinutes * 60.0});
     case Place:
         return valve != nullptr ? valve->address : QString();
+    case NoticeColumn:
+        return noticeText(stop);
     default:
         return {};
     }
+}
+
+QString RoundModel::noticeText(const PlannedStop &stop) const
+{
+    switch (noticeStanding(m_session, stop.valve, QDateTime(m_round.date, stop.begin)).state) {
+    case NoticeState::Given:
+        return tr("given");
+    case NoticeState::Needed:
+        return tr("! needed: %1 services").arg(m_session.shutLoad(stop.valve).services);
+    case NoticeState::NotNeeded:
+        break;
+    }
+    return {};
 }
 
 QString RoundModel::decidedText(int row) const
@@ -136,6 +152,15 @@ QVariant RoundModel::sortValue(int row, int column) const
     }
 }
 
+QVariant RoundModel::toolTip(const PlannedStop &stop, int column) const
+{
+    if (column == NoticeColumn) {
+        return plainToolTip(
+            noticeStanding(m_session, stop.valve, QDateTime(m_round.date, stop.begin)).words);
+    }
+    return column == Decided ? plainToolTip(stop.missesHours) : QVariant();
+}
+
 QVariant RoundModel::data(const QModelIndex &index, int role) const
 {
     if (!index.isValid()) {
@@ -147,9 +172,7 @@ QVariant RoundModel::data(const QModelIndex &index, int role) const
     case DataTable::sortRole:
         return sortValue(index.row(), index.column());
     case Qt::ToolTipRole:
-        return index.column() == Decided
-                   ? plainToolTip(m_plan.stops[static_cast<size_t>(index.row())].missesHours)
-                   : QVariant();
+        return toolTip(m_plan.stops[static_cast<size_t>(index.row())], index.column());
     default:
         return {};
     }
@@ -181,6 +204,8 @@ QVariant RoundModel::headerData(int section, Qt::Orientation orientation, int ro
         return tr("On site");
     case Place:
         return tr("Place");
+    case NoticeColumn:
+        return tr("Notice");
     default:
         return {};
     }

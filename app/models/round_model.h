@@ -26,6 +26,7 @@ public:
         Distance,
         OnSite,
         Place,
+        NoticeColumn,
         ColumnCount
     };
 
@@ -52,6 +53,8 @@ private:
     Session &m_session;
     /// "┐ held", "! must go", "▲ first": a sign and a word each.
     [[nodiscard]] QString decidedText(int row) const;
+    [[nodiscard]] QString noticeText(const PlannedStop &stop) const;
+    [[nodiscard]] QVariant toolTip(const PlannedStop &stop, int column) const;
 
     DayPlan m_plan;
     Round m_round;

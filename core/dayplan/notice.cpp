@@ -7,6 +7,16 @@ namespace keyround {
 
 namespace {
 
+/// The moment as the yard's clock showed it, to compare with a day's planned hours.
+QDateTime onClockOf(const QDateTime &work, const Moment &moment)
+{
+    const QDateTime shown = moment.local();
+    QDateTime same = work;
+    same.setDate(shown.date());
+    same.setTime(shown.time());
+    return same;
+}
+
 bool isWorkingDay(const QDate &day, const QList<QDate> &holidays)
 {
     return day.dayOfWeek() <= Qt::Friday && !holidays.contains(day);
@@ -31,7 +41,7 @@ const Notice *noticeFor(const std::vector<Notice> &notices, const ValveId &valve
     const QDateTime latest = latestNotice(work, lead, holidays);
     const Notice *best = nullptr;
     for (const Notice &notice : notices) {
-        const QDateTime given = notice.given.local();
+        const QDateTime given = onClockOf(work, notice.given);
         const bool holds = notice.valve == valve && given <= latest &&
                            given.date().addDays(lead.validDays) >= work.date() &&
                            (notice.forDay.isNull() || notice.forDay == work.date());

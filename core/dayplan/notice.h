@@ -45,7 +45,8 @@ struct Notice
                                      const QList<QDate> &holidays);
 
 /// The notice that holds for work on this valve at `work`: given early enough, not too old, and
-/// for that day where it names one. The latest such; null when none does.
+/// for that day where it names one. The latest such; null when none does. Compared by the clock on
+/// the wall: `work` is the yard's own time.
 [[nodiscard]] const Notice *noticeFor(const std::vector<Notice> &notices, const ValveId &valve,
                                       const QDateTime &work, const NoticeLead &lead,
                                       const QList<QDate> &holidays);

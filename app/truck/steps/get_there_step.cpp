@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/truck/steps/get_there_step.h"
 
+#include "app/models/notice_words.h"
 #include "app/shell/style.h"
 #include "app/truck/stop_words.h"
 #include "app/truck/truck_look.h"
@@ -70,6 +71,23 @@ QString factWords(const StopDesk &desk)
     add(QObject::tr("Baseline: %1"), wordsFor(desk.baseline));
     add(QObject::tr("Zone: %1"), valve.zone);
     add(QObject::tr("Remarks: %1"), valve.remarks);
+    return lines.join(QLatin1Char('\n'));
+}
+
+/// Who goes dry when it is shut, and whether they know.
+QString waterWords(StopDesk &desk)
+{
+    QStringList lines;
+    if (desk.valve.isCritical()) {
+        lines << QObject::tr("Cannot go without water: %1. Tell them before it is closed.")
+                     .arg(desk.valve.criticalCustomers);
+    }
+    const QString out = whoLosesWater(desk.session, desk.valve.id);
+    if (!out.isEmpty()) {
+        lines << out;
+        lines << noticeStanding(desk.session, desk.valve.id, desk.session.now().local()).words;
+    }
+    lines.removeAll(QString());
     return lines.join(QLatin1Char('\n'));
 }
 
@@ -153,10 +171,7 @@ void GetThereStep::load()
     m_direction->setText(tr("Closes %1").arg(wordFor(valve.closes)));
     m_arrow->update();
     m_facts->setText(factWords(desk()));
-    setNote(m_critical, NoteKind::Attention,
-            valve.isCritical() ? tr("Cannot go without water: %1. Tell them before it is closed.")
-                                     .arg(valve.criticalCustomers)
-                               : QString());
+    setNote(m_critical, NoteKind::Attention, waterWords(desk()));
     const auto &left = desk().history.leftOtherThanNormal;
     setNote(m_standing, NoteKind::Danger,
             left ? tr("Left %1 by the last visit that saw it; normally %2.")
