@@ -272,25 +272,25 @@ QString backlogLeftOutText(const ComingDaysRequest &request, const ComingDaysMod
         where = dayText(request.days[model.days[*left.crewDay]]);
     }
     switch (left.cause) {
-    case LeftOutCause::NoSkill:
+    case BacklogCause::NoSkill:
         return nearestSkillsText(request, candidate.stop.skills);
-    case LeftOutCause::NotBefore:
+    case BacklogCause::NotBefore:
         return QStringLiteral("Not before %1: a later day with a crew that has what it needs would "
                               "let it in.")
             .arg(candidate.stop.notBefore.toString(Qt::ISODate));
-    case LeftOutCause::NoWindow:
+    case BacklogCause::NoWindow:
         return QStringLiteral("Busy hours (%1) leave no time for it on any of these days. Other "
                               "days, other shifts or a change of the hours would let it in.")
             .arg(rules);
-    case LeftOutCause::NoWay:
+    case BacklogCause::NoWay:
         return QStringLiteral("No way leads there and back on the streets that are loaded.");
-    case LeftOutCause::TooLong:
+    case BacklogCause::TooLong:
         return minutes.isEmpty()
                    ? QStringLiteral("It takes longer than any shift of these days.")
                    : QStringLiteral("It takes longer than a whole shift: %1 more on %2 would let "
                                     "it in.")
                          .arg(minutes, where);
-    case LeftOutCause::Full:
+    case BacklogCause::Full:
         break;
     }
     if (!minutes.isEmpty()) {

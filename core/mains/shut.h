@@ -105,8 +105,8 @@ private:
 struct BreakAt
 {
     std::vector<NetIndex> segments;
-    GeoPoint place; ///< not valid when not known
-    QString words;  ///< "on main WM-00012, 34 ft from its first point"
+    GeoPoint place;                 ///< not valid when not known
+    QString words;                  ///< "on main WM-00012, 34 ft from its first point"
     bool hasOtherStretches = false; ///< its main goes on beyond valves; see breakOnMain()
 };
 /// The nearest main within reach.

@@ -106,7 +106,7 @@ struct CrewDayPlan
     double finish = 0; ///< at the finish, or at the end of the last stop
 };
 
-enum class LeftOutCause {
+enum class BacklogCause {
     NoSkill,   ///< no crew has the skills
     NotBefore, ///< its earliest day is after the last day of those with the skills
     NoWindow,  ///< none of its windows can be met on any day it may be done
@@ -118,7 +118,7 @@ enum class LeftOutCause {
 struct LeftOutJob
 {
     std::size_t job = 0;
-    LeftOutCause cause = LeftOutCause::Full;
+    BacklogCause cause = BacklogCause::Full;
     double secondsMissing = 0;          ///< for TooLong and Full; 0 where more time does not help
     std::optional<std::size_t> crewDay; ///< for TooLong and Full: the one that comes nearest
 };

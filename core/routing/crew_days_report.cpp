@@ -95,13 +95,13 @@ public:
             return (m_model.job(job).skillsNeeded & ~m_model.task().crewDays[d].skills) == 0;
         };
         if (!any(skilled)) {
-            left.cause = LeftOutCause::NoSkill;
+            left.cause = BacklogCause::NoSkill;
         } else if (!any(mayBe)) {
-            left.cause = LeftOutCause::NotBefore;
+            left.cause = BacklogCause::NotBefore;
         } else if (!any([&](std::size_t d) { return mayBe(d) && hasWay(m_model, job, d); })) {
-            left.cause = LeftOutCause::NoWay;
+            left.cause = BacklogCause::NoWay;
         } else if (!any([&](std::size_t d) { return mayBe(d) && isOpen(m_model, job, d); })) {
-            left.cause = LeftOutCause::NoWindow;
+            left.cause = BacklogCause::NoWindow;
         } else {
             nearest(left);
         }
@@ -131,7 +131,7 @@ private:
             }
         }
         if (alone > 0) {
-            left.cause = std::isfinite(alone) ? LeftOutCause::TooLong : LeftOutCause::NoWindow;
+            left.cause = std::isfinite(alone) ? BacklogCause::TooLong : BacklogCause::NoWindow;
             left.crewDay = aloneOn;
             least = alone;
         }

@@ -513,13 +513,13 @@ void TestCrewDays::tellsWhyAJobIsLeftOut()
     for (std::size_t i = 0; i < 6; ++i) {
         QVERIFY(left[i] != nullptr);
     }
-    QCOMPARE(left[0]->cause, LeftOutCause::NoSkill);
-    QCOMPARE(left[1]->cause, LeftOutCause::NotBefore);
-    QCOMPARE(left[2]->cause, LeftOutCause::NoWindow);
-    QCOMPARE(left[3]->cause, LeftOutCause::NoWay);
-    QCOMPARE(left[4]->cause, LeftOutCause::TooLong);
+    QCOMPARE(left[0]->cause, BacklogCause::NoSkill);
+    QCOMPARE(left[1]->cause, BacklogCause::NotBefore);
+    QCOMPARE(left[2]->cause, BacklogCause::NoWindow);
+    QCOMPARE(left[3]->cause, BacklogCause::NoWay);
+    QCOMPARE(left[4]->cause, BacklogCause::TooLong);
     QCOMPARE(left[4]->secondsMissing, drive);
-    QCOMPARE(left[5]->cause, LeftOutCause::Full);
+    QCOMPARE(left[5]->cause, BacklogCause::Full);
     QVERIFY(left[5]->crewDay.has_value());
     // With just those seconds more it fits, with one less it does not.
     const Matrix seconds = matrixOf(task.seconds);
