@@ -11,6 +11,11 @@ namespace keyround {
 
 namespace {
 
+QString stopsText(std::ptrdiff_t count)
+{
+    return count == 1 ? QStringLiteral("1 stop") : QStringLiteral("%1 stops").arg(count);
+}
+
 using Counter = std::function<int(const LoadStop &)>;
 
 class LoadWriter
@@ -32,7 +37,7 @@ public:
         addKey();
         addByText(
             LoadKind::Nut, QStringLiteral("Socket or adapter for a nut of %1"),
-            [](const LoadStop &stop) { return stop.nut; }, false);
+            [](const LoadStop &stop) { return stop.valve.nut; }, false);
         addSet(LoadKind::GearedTools, QStringLiteral("Tools for geared and butterfly valves"),
                [](const LoadStop &stop) {
                    return stop.valve.type == ValveType::GearedGate ||
@@ -59,7 +64,7 @@ private:
         if (!stop.openProblems.contains(Problem::LidMissing)) {
             return {};
         }
-        return stop.lid.isEmpty() ? QStringLiteral("size not known") : stop.lid;
+        return stop.valve.lid.isEmpty() ? QStringLiteral("size not known") : stop.valve.lid;
     }
 
     void addCones()
@@ -102,7 +107,12 @@ private:
         }
         LoadLine line;
         line.kind = LoadKind::Key;
+        const auto unknown = std::ranges::count_if(
+            m_stops, [](const LoadStop &stop) { return !stop.valve.depthToNut; });
         line.what = QStringLiteral("Key for a nut %1 deep").arg(lengthText({deepest}, m_units));
+        if (unknown > 0) {
+            line.what += QStringLiteral(" (of %1 no depth is on record)").arg(stopsText(unknown));
+        }
         line.amount = lengthText({deepest + m_habits.keyAboveLid.value}, m_units);
         for (const LoadStop &stop : m_stops) {
             line.stops.push_back(stop.valve.id);

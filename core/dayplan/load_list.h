@@ -20,8 +20,6 @@ struct LoadStop
     Valve valve;
     std::optional<SetUp> setUp;  ///< empty: not worked out yet, and the list says so
     QList<Problem> openProblems; ///< of its last visit
-    QString nut;                 ///< as the utility writes it; empty: not known
-    QString lid;                 ///< size of its lid; empty: not known
     int notices = 0;             ///< to hang on doors before it is shut
 };
 

@@ -69,6 +69,9 @@ struct StopTimes
     double largeExtraMinutes = 45; ///< added from largeFrom on
     NominalSize largeFrom = NominalSize::ofInches(16);
     double fallbackTurns = 30; ///< where no count is known
+    /// Of baseMinutes, for cones and taking them down: gives way to a set-up that is worked out
+    /// (common practice, no source).
+    double baseZoneMinutes = 4;
     friend bool operator==(const StopTimes &, const StopTimes &) = default;
 };
 

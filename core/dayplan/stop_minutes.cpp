@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/dayplan/stop_minutes.h"
 
+#include <algorithm>
+
 namespace keyround {
 
 namespace {
@@ -26,7 +28,7 @@ double minutesFor(const Valve &valve, const Baseline &baseline, const StopTimes 
 }
 
 StopMinutes minutesFor(const Valve &valve, const Baseline &baseline, StreetClass street,
-                       const StopTimes &times, const LearnedTimes &learned)
+                       const StopTimes &times, const LearnedTimes &learned, const SetUp *setUp)
 {
     StopMinutes stop;
     const bool large = valve.size.isKnown() && valve.size >= times.largeFrom;
@@ -37,6 +39,9 @@ StopMinutes minutesFor(const Valve &valve, const Baseline &baseline, StreetClass
         stop.by = figure->kind;
         stop.isSet = figure->minutes.set.has_value();
         stop.from = stop.isSet ? 0 : figure->minutes.from;
+    } else if (setUp != nullptr) {
+        stop.zoneMinutes = setUp->setUpMinutes + setUp->takeDownMinutes;
+        still += stop.zoneMinutes - std::min(times.baseZoneMinutes, times.baseMinutes);
     }
     const double perTurn = learned.secondsPerTurn.valueOr(times.secondsPerTurn);
     stop.minutes =
@@ -47,7 +52,9 @@ StopMinutes minutesFor(const Valve &valve, const Baseline &baseline, StreetClass
 QString StopMinutes::words() const
 {
     if (!by) {
-        return QStringLiteral("default");
+        return zoneMinutes > 0 ? QStringLiteral("default, with %1 min for the work zone")
+                                     .arg(zoneMinutes, 0, 'f', 0)
+                               : QStringLiteral("default");
     }
     return isSet ? QStringLiteral("set by hand: %1").arg(wordsFor(*by))
                  : QStringLiteral("%1: %2 visits").arg(wordsFor(*by), QString::number(from));

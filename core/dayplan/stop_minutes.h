@@ -7,6 +7,7 @@
 #include "core/dayplan/round.h"
 #include "core/fieldlog/judgement.h"
 #include "core/inventory/valve.h"
+#include "core/workzone/set_up.h"
 
 namespace keyround {
 
@@ -28,10 +29,15 @@ struct StopMinutes
     /// "gate, up to 8 in, residential: 34 visits", "set by hand: ...", "default".
     [[nodiscard]] QString words() const;
     bool isSet = false; ///< by a person
+    /// Of them, for a set-up that was worked out, up and down; 0 where none was.
+    double zoneMinutes = 0;
 };
-/// A learned figure of large valves holds what they take more: nothing is added to it.
+/// A learned figure of large valves holds what they take more, and a learned figure of a class of
+/// street the cones that its streets want: nothing is added to it. To the settings' default the
+/// minutes of the set-up are added, in the place of StopTimes::baseZoneMinutes; null: none worked
+/// out.
 [[nodiscard]] StopMinutes minutesFor(const Valve &valve, const Baseline &baseline,
                                      StreetClass street, const StopTimes &times,
-                                     const LearnedTimes &learned);
+                                     const LearnedTimes &learned, const SetUp *setUp = nullptr);
 
 } // namespace keyround

@@ -53,6 +53,9 @@ QList<ImportField> valveImportFields()
                      "depthtonut nutdepth depth depthtonutft nutdepthft depthft depthtonutm "
                      "nutdepthm depthm depthtonutin nutdepthin depthin opnutdepth "
                      "depthtooperatingnut"),
+               field(ValveField::Nut,
+                     "nut nutsize operatingnut opnut opnutsize nuttype nutshape operatingnutsize"),
+               field(ValveField::Lid, "lid lidsize coversize boxlid boxlidsize lidtype"),
                field(ValveField::Size, (std::string("valvesize vlvsize ") + sizeHeadings).c_str()),
                field(ValveField::Type, "valvetype vlvtype type valvekind kind style valvestyle"),
                field(ValveField::ListedTurns,
@@ -100,6 +103,11 @@ QList<ImportField> streetImportFields()
         field("speed", "Speed",
               "speedlimit speed maxspeed speedlim speedmph speedlimitmph postedspeed mph speedkmh "
               "speedkph speedlimitkmh kmh kph"),
+        field("lanes", "Lanes",
+              "lanes numlanes numberoflanes lanecount nolanes numoflanes throughlanes lanesnum"),
+        field("lane_width", "Lane width",
+              "lanewidth lanewidthft lanewidthm lanewidthin widthoflanes avglanewidth"),
+        field("divided", "Divided", "divided isdivided median dividedroad hasmedian mediantype"),
         field("access", "Access", "access drivable motorvehicle motoraccess vehicleaccess"),
     };
 }

@@ -19,7 +19,7 @@ constexpr const char *osmSettings = "closed_ways_are_polygons=building,landuse,n
                                     "[points]\nosm_id=yes\n"
                                     "[lines]\nosm_id=yes\nother_tags=no\n"
                                     "attributes=name,highway,oneway,maxspeed,access,vehicle,"
-                                    "motor_vehicle,motorcar,junction,service\n"
+                                    "motor_vehicle,motorcar,junction,service,lanes\n"
                                     "[multipolygons]\nosm_id=yes\n"
                                     "[multilinestrings]\nosm_id=yes\n"
                                     "[other_relations]\nosm_id=yes\n";

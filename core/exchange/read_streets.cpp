@@ -1,6 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/exchange/line_keys.h"
+#include "core/exchange/row_parsing.h"
 #include "core/exchange/street_words.h"
+
+#include <cmath>
 
 namespace keyround {
 
@@ -31,6 +34,7 @@ public:
                 m_bareSpeedSeen = m_bareSpeedSeen || !speedUnitFromHeading(text);
                 return parseSpeed(text, bareSpeedUnit());
             });
+        takeLanes(row, street);
         street.drivable = street.kind != StreetClass::Path && isOpen(row);
         takeLines(m_reader, row, QStringLiteral("key"), m_keys, m_result,
                   [this, &street](const QString &key, const GeoLine &line) {
@@ -106,6 +110,33 @@ private:
                              row.tag("highway") == QLatin1String("motorway");
         if (m_isOsm && word.isEmpty() && implied) {
             street.oneWay = OneWay::Forward;
+        }
+    }
+
+    /// For the work zone; a cell that is not understood is noted and left out.
+    void takeLanes(const SourceRow &row, Street &street)
+    {
+        constexpr int most = 12; // more is no count of lanes
+        street.lanes = parsedField(
+            m_reader, row, QStringLiteral("lanes"), m_result.warnings,
+            [](const QString &text) -> Result<std::optional<int>> {
+                bool isNumber = false;
+                const double lanes = text.toDouble(&isNumber);
+                if (!isNumber || lanes < 0 || lanes > most || lanes != std::floor(lanes)) {
+                    return fail(ErrorCode::BadInput,
+                                QStringLiteral("\"%1\" is no count of lanes.").arg(text));
+                }
+                return lanes > 0 ? std::optional(static_cast<int>(lanes)) : std::nullopt;
+            });
+        const QString width = QStringLiteral("lane_width");
+        street.laneWidth =
+            parsedField(m_reader, row, width, m_result.warnings,
+                        [this, &width](const QString &text) {
+                            return parseLength(text, unitFromHeading(m_reader.columns().value(width)));
+                        });
+        const QString divided = row.text(QStringLiteral("divided"));
+        if (!divided.isEmpty()) {
+            street.isDivided = yesOrNo(divided);
         }
     }
 

@@ -61,6 +61,8 @@ private:
         const std::array texts{
             std::pair{ValveField::Address, &Valve::address},
             std::pair{ValveField::Ties, &Valve::ties},
+            std::pair{ValveField::Nut, &Valve::nut},
+            std::pair{ValveField::Lid, &Valve::lid},
             std::pair{ValveField::Surface, &Valve::surface},
             std::pair{ValveField::Zone, &Valve::zone},
             std::pair{ValveField::Remarks, &Valve::remarks},

@@ -37,7 +37,7 @@ Result<std::optional<Metres>> parseLength(const QString &text, LengthUnit unit)
     const bool known = mark.isEmpty() || unit != LengthUnit::Unknown;
     if (!number || !known || (number->has_value() && **number < 0)) {
         return fail(ErrorCode::BadInput,
-                    QStringLiteral("\"%1\" is no depth: give feet, inches or metres, not below 0.")
+                    QStringLiteral("\"%1\" is no length: give feet, inches or metres, not below 0.")
                         .arg(text));
     }
     if (!number->has_value()) {

@@ -28,6 +28,8 @@ struct Valve
     std::optional<Metres> depthToNut;
     NominalSize size;
     ValveType type = ValveType::Unknown;
+    QString nut; ///< the operating nut's size and shape, as the utility writes it
+    QString lid; ///< the size of the box's lid, as the utility writes it
     std::optional<QuarterTurns> listedTurns; ///< the inventory's count from open to closed
     ClosingDirection closes = ClosingDirection::Clockwise;
     NormalPosition normally = NormalPosition::Open;

@@ -21,6 +21,8 @@ constexpr std::array fieldList{
     ValveFieldInfo{ValveField::Address, "address", "Address"},
     ValveFieldInfo{ValveField::Ties, "ties", "Ties"},
     ValveFieldInfo{ValveField::DepthToNut, "depth_to_nut", "Depth to nut"},
+    ValveFieldInfo{ValveField::Nut, "nut", "Nut"},
+    ValveFieldInfo{ValveField::Lid, "lid", "Lid"},
     ValveFieldInfo{ValveField::Size, "size", "Size"},
     ValveFieldInfo{ValveField::Type, "type", "Type"},
     ValveFieldInfo{ValveField::ListedTurns, "listed_turns", "Listed turns"},
@@ -63,6 +65,10 @@ QString *textOf(Valve &valve, ValveField field)
         return &valve.address;
     case ValveField::Ties:
         return &valve.ties;
+    case ValveField::Nut:
+        return &valve.nut;
+    case ValveField::Lid:
+        return &valve.lid;
     case ValveField::Surface:
         return &valve.surface;
     case ValveField::Zone:
@@ -294,6 +300,10 @@ QString valveFieldStored(const Valve &valve, ValveField field)
     case ValveField::DepthToNut:
         return valve.depthToNut ? exactText(valve.depthToNut->value) + QStringLiteral(" m")
                                 : QString();
+    case ValveField::Nut:
+        return valve.nut;
+    case ValveField::Lid:
+        return valve.lid;
     case ValveField::Size:
         return sizeText(valve.size, UnitSystem::Us);
     case ValveField::Type:

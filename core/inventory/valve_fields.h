@@ -19,6 +19,8 @@ enum class ValveField {
     Address,
     Ties,
     DepthToNut,
+    Nut,
+    Lid,
     Size,
     Type,
     ListedTurns,

@@ -13,10 +13,13 @@ namespace {
 // The id of a row that is known already stays: others may refer to it.
 const QString putStreet = QStringLiteral(
     "INSERT INTO streets (id, street_key, name, kind, one_way, metres_per_second, drivable, "
-    "junctions, line) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?) "
+    "junctions, line, lanes, lane_width_metres, divided) "
+    "VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?) "
     "ON CONFLICT (street_key) DO UPDATE SET name = excluded.name, kind = excluded.kind, "
     "one_way = excluded.one_way, metres_per_second = excluded.metres_per_second, "
-    "drivable = excluded.drivable, junctions = excluded.junctions, line = excluded.line");
+    "drivable = excluded.drivable, junctions = excluded.junctions, line = excluded.line, "
+    "lanes = excluded.lanes, lane_width_metres = excluded.lane_width_metres, "
+    "divided = excluded.divided");
 
 const QString putMain = QStringLiteral(
     "INSERT INTO mains (id, number, size_quarter_inches, material, install_year, zone, line) "
@@ -66,14 +69,18 @@ Status checkLine(const GeoLine &line, const QString &whose)
 Status putRow(Statement &statement, const Street &row)
 {
     const QString whose = QStringLiteral("Street %1").arg(row.key);
+    const std::optional<double> width =
+        row.laneWidth ? std::optional(row.laneWidth->value) : std::nullopt;
     return checkNamed(row.id, row.key, whose)
         .and_then([&] { return checkLine(row.line, whose); })
         .and_then(
             [&] { return checkFinite(row.metresPerSecond, whose + QStringLiteral("'s speed")); })
+        .and_then([&] { return checkFinite(width, whose + QStringLiteral("'s lane width")); })
         .and_then([&] {
             return statement.run(row.id.text(), row.key, row.name, storedKey(row.kind),
                                  storedKey(row.oneWay), row.metresPerSecond, row.drivable,
-                                 storedKey(row.junctions), lineText(row.line));
+                                 storedKey(row.junctions), lineText(row.line), row.lanes, width,
+                                 row.isDivided);
         });
 }
 
@@ -157,13 +164,21 @@ Result<std::vector<Street>> LayerStore::streets() const
     return readAll<Street>(
         m_connection,
         QStringLiteral("SELECT id, street_key, name, kind, one_way, metres_per_second, drivable, "
-                       "junctions, line FROM streets ORDER BY street_key"),
+                       "junctions, line, lanes, lane_width_metres, divided FROM streets "
+                       "ORDER BY street_key"),
         [](const Statement &row, Street &street) {
             street.id = FeatureId::fromText(row.text(0));
             street.key = row.text(1);
             street.name = row.text(2);
             street.metresPerSecond = row.optionalReal(5);
             street.drivable = row.truth(6);
+            street.lanes = row.optionalInteger(9);
+            if (const auto width = row.optionalReal(10)) {
+                street.laneWidth = Metres{*width};
+            }
+            if (const auto divided = row.optionalInteger(11)) {
+                street.isDivided = *divided != 0;
+            }
             return fromKey(row.text(3), street.kind)
                 .and_then([&] { return fromKey(row.text(4), street.oneWay); })
                 .and_then([&] { return fromKey(row.text(7), street.junctions); })

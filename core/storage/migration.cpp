@@ -85,6 +85,7 @@ const std::vector<Migration> &shippedMigrations()
         steps.push_back(
             {3, splitScript(resourceText(QStringLiteral("0003_mains_and_log.sql"))) +
                     splitScript(resourceText(QStringLiteral("0003_mains_and_log.sqlite.sql")))});
+        steps.push_back({4, splitScript(resourceText(QStringLiteral("0004_work_zones.sql")))});
         return steps;
     }();
     return migrations;

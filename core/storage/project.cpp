@@ -9,6 +9,7 @@
 #include "core/storage/round_store.h"
 #include "core/storage/settings_store.h"
 #include "core/storage/shut_store.h"
+#include "core/storage/site_store.h"
 #include "core/storage/statement.h"
 #include "core/storage/valve_store.h"
 #include "core/storage/visit_check.h"
@@ -33,6 +34,7 @@ struct Project::Data
     std::unique_ptr<SettingsStore> settings;
     std::unique_ptr<ShutStore> shuts;
     std::unique_ptr<NetworkFixStore> networkFixes;
+    std::unique_ptr<SiteStore> sites;
     HybridTime lastStamp;
     QStringList setAside;
 };
@@ -123,6 +125,7 @@ Project::Project(std::unique_ptr<Data> data) : m_data(std::move(data))
     m_data->settings = std::make_unique<SettingsStore>(*this, name);
     m_data->shuts = std::make_unique<ShutStore>(*this, name);
     m_data->networkFixes = std::make_unique<NetworkFixStore>(*this, name);
+    m_data->sites = std::make_unique<SiteStore>(*this, name);
 }
 
 Project::~Project() = default;
@@ -217,6 +220,11 @@ NetworkFixStore &Project::networkFixes()
     return *m_data->networkFixes;
 }
 
+SiteStore &Project::sites()
+{
+    return *m_data->sites;
+}
+
 const QStringList &Project::setAside() const
 {
     return m_data->setAside;
@@ -287,6 +295,7 @@ Result<QStringList> Project::verify()
     noteFault(layers().services(), faults);
     noteFault(layers().sources(), faults);
     noteFault(networkFixes().load(), faults);
+    noteFault(sites().load(), faults);
     noteFault(shuts().all(), faults);
     noteFault(shuts().notices(), faults);
     noteFault(rounds().all(), faults);

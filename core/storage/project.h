@@ -28,6 +28,7 @@ class RoundStore;
 class SettingsStore;
 class ShutStore;
 class NetworkFixStore;
+class SiteStore;
 
 /// Who works on which machine: written beside every change.
 struct Author
@@ -61,6 +62,7 @@ public:
     [[nodiscard]] SettingsStore &settings();
     [[nodiscard]] ShutStore &shuts();
     [[nodiscard]] NetworkFixStore &networkFixes();
+    [[nodiscard]] SiteStore &sites();
 
     /// The visits that were set aside on opening, each named in words; empty in a sound file.
     [[nodiscard]] const QStringList &setAside() const;

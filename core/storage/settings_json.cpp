@@ -3,6 +3,7 @@
 
 #include "core/storage/codes.h"
 #include "core/storage/day_json.h"
+#include "core/storage/site_json.h"
 
 #include <QJsonArray>
 
@@ -35,7 +36,8 @@ QJsonObject stopTimesJson(const StopTimes &times)
             {QStringLiteral("passes"), times.passes},
             {QStringLiteral("large_extra_minutes"), times.largeExtraMinutes},
             {QStringLiteral("large_from_quarter_inches"), times.largeFrom.quarterInches},
-            {QStringLiteral("fallback_turns"), times.fallbackTurns}};
+            {QStringLiteral("fallback_turns"), times.fallbackTurns},
+            {QStringLiteral("base_zone_minutes"), times.baseZoneMinutes}};
 }
 
 QJsonObject travelJson(const TravelSettings &travel)
@@ -95,6 +97,7 @@ void takeTimes(const SettingValues &values, ProjectSettings &settings)
     take(times, "large_extra_minutes", settings.stopTimes.largeExtraMinutes);
     take(times, "large_from_quarter_inches", settings.stopTimes.largeFrom.quarterInches);
     take(times, "fallback_turns", settings.stopTimes.fallbackTurns);
+    take(times, "base_zone_minutes", settings.stopTimes.baseZoneMinutes);
 
     const QJsonObject travel = values.value(QStringLiteral("travel"));
     take(travel, "detour_factor", settings.travel.detourFactor);
@@ -211,6 +214,12 @@ SettingValues toValues(const ProjectSettings &settings)
         {QStringLiteral("valid_days"), settings.notice.validDays}};
     values[QStringLiteral("shuts")] = {{QStringLiteral("weight"), settings.shutWeight}};
     values[QStringLiteral("learned_times")] = toJson(settings.learned);
+    values[QStringLiteral("set_up_habits")] = toJson(settings.setUpHabits);
+    values[QStringLiteral("load_habits")] = toJson(settings.loadHabits);
+    values[QStringLiteral("saved_set_ups")] = {
+        {QStringLiteral("list"), toJson(settings.savedSetUps)}};
+    values[QStringLiteral("road_settings")] = {
+        {QStringLiteral("urban_low_speed_to_mph"), settings.urbanLowSpeedTo}};
     values[QStringLiteral("shift")] = shiftJson(settings.shift);
     values[QStringLiteral("stop_times")] = stopTimesJson(settings.stopTimes);
     values[QStringLiteral("travel")] = travelJson(settings.travel);
@@ -240,6 +249,13 @@ Result<ProjectSettings> fromValues(const SettingValues &values)
                                  yard.value(QLatin1String("longitude")).toDouble()};
     }
     takeTimes(values, settings);
+    settings.setUpHabits = setUpHabitsFromJson(values.value(QStringLiteral("set_up_habits")));
+    settings.loadHabits = loadHabitsFromJson(values.value(QStringLiteral("load_habits")));
+    settings.savedSetUps = setUpOverridesFromJson(values.value(QStringLiteral("saved_set_ups"))
+                                                      .value(QLatin1String("list"))
+                                                      .toArray());
+    take(values.value(QStringLiteral("road_settings")), "urban_low_speed_to_mph",
+         settings.urbanLowSpeedTo);
     if (Status days = takeDays(values, settings); !days) {
         return tl::unexpected(days.error());
     }

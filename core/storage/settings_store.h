@@ -1,11 +1,13 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // What the project has been told: units, utility, policy, tolerances, times, yard, crews, breaks,
-// busy hours, skills, holidays, what was learned of times, and the column matches of past imports.
+// busy hours, skills, holidays, what was learned of times, habits of work zones and loading, and
+// the column matches of past imports.
 #pragma once
 
 #include "core/common/result.h"
 #include "core/dayplan/crew.h"
 #include "core/dayplan/learned_times.h"
+#include "core/dayplan/load_list.h"
 #include "core/dayplan/notice.h"
 #include "core/dayplan/plan.h"
 #include "core/fieldlog/judgement.h"
@@ -38,6 +40,12 @@ struct ProjectSettings
     double shutWeight = 0.5;
     LearnedTimes learned;
     StopTimes stopTimes;
+    SetUpHabits setUpHabits;
+    LoadHabits loadHabits;
+    std::vector<SetUpOverride> savedSetUps; ///< the utility's own, each with a name
+    /// In mph: where a street of a town begins to be of high speed. The agency's to say; this is
+    /// common practice, no source.
+    double urbanLowSpeedTo = 40;
     TravelSettings travel;
     TurnRules turns; ///< of the drive graph: driving side, U-turns, seconds a turn
     Tolerance tolerance;

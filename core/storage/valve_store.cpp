@@ -14,17 +14,18 @@ namespace {
 const QString columns = QStringLiteral(
     "id, number, latitude, longitude, address, ties, depth_to_nut_metres, size_quarter_inches, "
     "kind, listed_quarter_turns, closes, normally, role, install_year, surface, zone, "
-    "critical_customers, remarks, retired");
+    "critical_customers, remarks, retired, nut, lid");
 
 const QString insertSql = QStringLiteral("INSERT INTO valves (%1) VALUES (?, ?, ?, ?, ?, ?, ?, ?, "
-                                         "?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)")
+                                         "?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)")
                               .arg(columns);
 
 const QString updateSql = QStringLiteral(
     "UPDATE valves SET number = ?, latitude = ?, longitude = ?, address = ?, ties = ?, "
     "depth_to_nut_metres = ?, size_quarter_inches = ?, kind = ?, listed_quarter_turns = ?, "
     "closes = ?, normally = ?, role = ?, install_year = ?, surface = ?, zone = ?, "
-    "critical_customers = ?, remarks = ?, retired = ? WHERE id = ?");
+    "critical_customers = ?, remarks = ?, retired = ?, nut = ?, lid = ? "
+    "WHERE id = ?");
 
 // Statements take id first or last; the fields between are the same.
 template <typename Before, typename After>
@@ -39,7 +40,7 @@ Status runWithFields(Statement &statement, const Valve &valve, Before before, Af
         valve.ties, depth, valve.size.quarterInches, storedKey(valve.type), turns,
         storedKey(valve.closes), storedKey(valve.normally), storedKey(valve.role),
         valve.installYear, valve.surface, valve.zone, valve.criticalCustomers, valve.remarks,
-        valve.retired);
+        valve.retired, valve.nut, valve.lid);
     return std::apply([&statement](const auto &...value) { return statement.run(value...); },
                       std::tuple_cat(before, fields, after));
 }
@@ -64,6 +65,8 @@ Status readValve(const Statement &row, Valve &valve)
     valve.criticalCustomers = row.text(16);
     valve.remarks = row.text(17);
     valve.retired = row.truth(18);
+    valve.nut = row.text(19);
+    valve.lid = row.text(20);
     return fromKey(row.text(8), valve.type)
         .and_then([&] { return fromKey(row.text(10), valve.closes); })
         .and_then([&] { return fromKey(row.text(11), valve.normally); })

@@ -3,6 +3,7 @@
 #pragma once
 
 #include "core/common/ids.h"
+#include "core/common/units.h"
 #include "core/geo/point.h"
 
 #include <QString>
@@ -26,6 +27,9 @@ struct Street
     StreetClass kind = StreetClass::Unknown;
     OneWay oneWay = OneWay::No;
     std::optional<double> metresPerSecond; ///< from the layer; else by class
+    std::optional<int> lanes;              ///< of both directions together, where the layer says
+    std::optional<Metres> laneWidth;
+    std::optional<bool> isDivided; ///< by a median
     bool drivable = true;                  ///< false where the layer forbids motor access
     JunctionRule junctions = JunctionRule::EndPoints;
     GeoLine line;

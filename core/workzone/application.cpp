@@ -9,6 +9,11 @@ namespace {
 
 constexpr double shortDurationMinutes = 60.0;
 
+/// From memory: the published layouts show one; no table here says when.
+const QString arrowBoard = QStringLiteral(
+    "An arrow board may be wanted where a lane of several is shut: it is not counted here. The "
+    "road authority says when.");
+
 ApplicationChoice offer(int number, const QString &why, QStringList doubts = {})
 {
     ApplicationChoice choice;
@@ -50,13 +55,17 @@ ApplicationChoice oneOfTwoLanes(const Site &site)
     if (isLow && site.street.setting == RoadSetting::UrbanLowSpeed) {
         return offer(18, QStringLiteral("one lane of a minor street: low speed, low traffic"));
     }
-    if (isLow && site.sightIsGood) {
+    if (isLow && site.sightIsGood.value_or(false)) {
         return offer(11, QStringLiteral("one of two lanes, low traffic, good sight"));
     }
     ApplicationChoice choice =
         offer(10, isLow ? QStringLiteral("one of two lanes; sight past the work is not good")
                         : QStringLiteral("one of two lanes; traffic is not low"));
     choice.needsFlaggers = true;
+    if (site.street.lanes.value_or(2) > 2) {
+        choice.doubts << QStringLiteral("The middle lane of three may serve as a turning lane: the "
+                                        "road authority may let traffic use it past the work.");
+    }
     return choice;
 }
 
@@ -71,22 +80,25 @@ Result<ApplicationChoice> inLane(const Site &site)
         return oneOfTwoLanes(site);
     }
     if (street.isDivided.value_or(false) || street.isOneWay.value_or(false)) {
-        return offer(33, QStringLiteral("one lane of several on a divided or one-way road"));
+        return offer(33, QStringLiteral("one lane of several on a divided or one-way road"),
+                     {arrowBoard});
     }
     if (site.lid == LidPlace::InnerLane) {
-        return offer(30, QStringLiteral("an inner lane of a street with several lanes each way"));
+        return offer(30, QStringLiteral("an inner lane of a street with several lanes each way"),
+                     {arrowBoard});
     }
     return offer(30, QStringLiteral("one lane of a street with several lanes each way"),
                  {QStringLiteral("The application is published for an inner lane; for the outer "
                                  "lane its merging taper is taken from the right-hand edge. The "
-                                 "road authority may name another.")});
+                                 "road authority may name another."),
+                  arrowBoard});
 }
 
 Result<ApplicationChoice> onCentre(const Site &site)
 {
     if (site.street.isOneWay.value_or(false) || lanesEachWay(site.street) > 1) {
         return offer(30, QStringLiteral("between the lanes of a street with several of them"),
-                     {QStringLiteral("Work between lanes closes an inner lane here.")});
+                     {QStringLiteral("Work between lanes closes an inner lane here."), arrowBoard});
     }
     if (site.street.isLowVolume.value_or(false)) {
         return offer(15, QStringLiteral("on the centre line, low traffic"));

@@ -47,6 +47,16 @@ QString lengthAtLeastText(Feet length, UnitSystem units)
     return QStringLiteral("%1 m").arg(std::ceil(length.metres().value - noise), 0, 'f', 0);
 }
 
+QString lengthAtMostText(Feet length, UnitSystem units)
+{
+    constexpr double noise = 1e-6;
+    const bool isUs = units == UnitSystem::Us;
+    const double value = std::floor((isUs ? length.value : length.metres().value) + noise);
+    return QStringLiteral("%1 %2")
+        .arg(value, 0, 'f', 0)
+        .arg(isUs ? QStringLiteral("ft") : QStringLiteral("m"));
+}
+
 QString wordFor(RoadSetting setting)
 {
     switch (setting) {

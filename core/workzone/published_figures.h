@@ -28,6 +28,9 @@ struct Feet
 /// "320 ft", or metres, both rounded up.
 [[nodiscard]] QString lengthAtLeastText(Feet length, UnitSystem units);
 
+/// "40 ft", or metres, both rounded down: for what may be no longer.
+[[nodiscard]] QString lengthAtMostText(Feet length, UnitSystem units);
+
 /// What table 6B-1 tells apart. Where urban low speed ends is the agency's to say.
 enum class RoadSetting { UrbanLowSpeed, UrbanHighSpeed, Rural, Freeway };
 [[nodiscard]] QString wordFor(RoadSetting setting);

@@ -8,6 +8,7 @@ namespace keyround {
 
 namespace {
 
+constexpr Feet longestLength{10000}; // of what a person types
 constexpr Feet minorEncroachment{2}; // "a foot or two" into the lane
 
 const QStringList &usualCautions()
@@ -109,6 +110,22 @@ QString taperWords(TaperKind kind, Feet width, double mph)
         .arg(mph);
 }
 
+/// One cone stands at the upstream end; each part then ends with one of its own.
+int countCones(SetUp &setUp)
+{
+    if (setUp.width.closed.value <= 0.0) {
+        return 0; // nothing is taken from the traffic
+    }
+    constexpr int fewest = 4; // the corners of the work space (common practice, no source)
+    int cones = 1;
+    for (ZonePart &part : setUp.parts) {
+        part.cones = conesAlong(part.length, part.spacing) - 1;
+        cones += part.cones;
+    }
+    // Traffic passes on both sides of work in the middle: both sides are marked.
+    return std::max(fewest, setUp.width.fromCentre ? 2 * cones : cones);
+}
+
 class Builder
 {
 public:
@@ -177,29 +194,13 @@ private:
         if (m_layout.hasDownstream) {
             addTaper(TaperKind::Downstream, shortestTaper(TaperKind::Downstream, {0}));
         }
-        countCones();
+        m_setUp.cones = countCones(m_setUp);
     }
 
     void addTaper(TaperKind kind, Feet length)
     {
         m_setUp.parts.push_back({ZonePart::Kind::Taper, kind, length, taperSpacing(kind, m_mph), 0,
                                  taperWords(kind, m_layout.closedWidth, m_mph)});
-    }
-
-    /// One cone stands at the upstream end; each part then ends with one of its own.
-    void countCones()
-    {
-        if (m_layout.closedWidth.value <= 0.0) {
-            return; // nothing is taken from the traffic
-        }
-        constexpr int fewest = 4; // the corners of the work space (common practice, no source)
-        int cones = 1;
-        for (ZonePart &part : m_setUp.parts) {
-            part.cones = conesAlong(part.length, part.spacing) - 1;
-            cones += part.cones;
-        }
-        // Traffic passes on both sides of work in the middle: both sides are marked.
-        m_setUp.cones = std::max(fewest, m_layout.fromCentre ? 2 * cones : cones);
     }
 
     void addSigns()
@@ -241,6 +242,13 @@ Status checkOverride(const SetUpOverride &change)
                                        "below zero."));
         }
     }
+    for (const std::optional<Feet> &length : {change.taper, change.buffer}) {
+        if (length && !(length->value >= 0 && length->value <= longestLength.value)) {
+            return fail(ErrorCode::BadInput,
+                        QStringLiteral("A taper or buffer is from 0 to %1 ft long.")
+                            .arg(longestLength.value));
+        }
+    }
     if (change.application && applicationOf(*change.application) == nullptr) {
         return fail(ErrorCode::BadInput,
                     QStringLiteral("Typical application %1 is not one that is offered here.")
@@ -251,6 +259,32 @@ Status checkOverride(const SetUpOverride &change)
                     QStringLiteral("Say who changes the set-up: the name stands on the sheet."));
     }
     return {};
+}
+
+/// Puts other tapers and buffers in; what was changed goes into `what`.
+void changeLengths(SetUp &setUp, const SetUpOverride &change, QStringList &what)
+{
+    const auto take = [&](ZonePart &part, const std::optional<Feet> &value, const QString &name) {
+        if (!value || *value == part.length) {
+            return;
+        }
+        what << QStringLiteral("%1: %2 ft, worked out %3 ft")
+                    .arg(name)
+                    .arg(value->value)
+                    .arg(part.length.value);
+        if (*value < part.length) {
+            setUp.doubts
+                << QStringLiteral("The %1 is shorter than the published figure.").arg(name);
+        }
+        part.length = *value;
+    };
+    for (ZonePart &part : setUp.parts) {
+        if (part.kind == ZonePart::Kind::Buffer) {
+            take(part, change.buffer, QStringLiteral("buffer"));
+        } else if (part.kind == ZonePart::Kind::Taper && part.taper != TaperKind::Downstream) {
+            take(part, change.taper, QStringLiteral("taper"));
+        }
+    }
 }
 
 } // namespace
@@ -276,6 +310,16 @@ Result<SetUp> applyOverride(SetUp setUp, const SetUpOverride &change)
         return tl::unexpected(status.error());
     }
     SetUp::Changed changed{change.by, change.why, {}};
+    QStringList lengths;
+    changeLengths(setUp, change, lengths);
+    // Other lengths want other cones, and flaggers are people, unless those are said too.
+    SetUpOverride counts = change;
+    if (!lengths.isEmpty() && !counts.cones) {
+        counts.cones = countCones(setUp);
+    }
+    if (change.flaggers && !counts.people) {
+        counts.people = setUp.people + *change.flaggers - setUp.flaggers;
+    }
     const auto take = [&changed](const QString &what, const std::optional<int> &value,
                                  int &target) {
         if (value && *value != target) {
@@ -284,34 +328,16 @@ Result<SetUp> applyOverride(SetUp setUp, const SetUpOverride &change)
             target = *value;
         }
     };
-    take(QStringLiteral("cones"), change.cones, setUp.cones);
-    take(QStringLiteral("flaggers"), change.flaggers, setUp.flaggers);
-    take(QStringLiteral("people"), change.people, setUp.people);
-    const auto takeLength = [&](ZonePart &part, const std::optional<Feet> &value,
-                                const QString &what) {
-        if (!value || *value == part.length) {
-            return;
-        }
-        changed.what << QStringLiteral("%1: %2 ft, worked out %3 ft")
-                            .arg(what)
-                            .arg(value->value)
-                            .arg(part.length.value);
-        if (*value < part.length) {
-            setUp.doubts
-                << QStringLiteral("The %1 is shorter than the published figure.").arg(what);
-        }
-        part.length = *value;
-    };
-    for (ZonePart &part : setUp.parts) {
-        if (part.kind == ZonePart::Kind::Buffer) {
-            takeLength(part, change.buffer, QStringLiteral("buffer"));
-        } else if (part.kind == ZonePart::Kind::Taper && part.taper != TaperKind::Downstream) {
-            takeLength(part, change.taper, QStringLiteral("taper"));
-        }
-    }
+    take(QStringLiteral("cones"), counts.cones, setUp.cones);
+    take(QStringLiteral("flaggers"), counts.flaggers, setUp.flaggers);
+    take(QStringLiteral("people"), counts.people, setUp.people);
+    changed.what += lengths;
     if (change.application && *change.application != setUp.application.number) {
         changed.what << QStringLiteral("typical application: %1, offered %2")
                             .arg(*change.application)
+                            .arg(setUp.application.number);
+        setUp.doubts << QStringLiteral("Lengths, signs and cones are still those that were worked "
+                                       "out for typical application %1.")
                             .arg(setUp.application.number);
         setUp.application = *applicationOf(*change.application);
     }

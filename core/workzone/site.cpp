@@ -48,25 +48,72 @@ QString wordFor(LidPlace place)
     return QStringLiteral("at the side of an intersection");
 }
 
-QStringList questionsOf(const Site &site)
+QString wordsFor(SiteQuestion question)
+{
+    switch (question) {
+    case SiteQuestion::Lid:
+        return QStringLiteral("Where is the lid?");
+    case SiteQuestion::Speed:
+        return QStringLiteral("What is the posted speed?");
+    case SiteQuestion::Setting:
+        return QStringLiteral("Is the road urban (low or high speed) or rural?");
+    case SiteQuestion::ShoulderWidth:
+        return QStringLiteral("How wide is the shoulder?");
+    case SiteQuestion::OneWay:
+        return QStringLiteral("Is the street one-way?");
+    case SiteQuestion::Lanes:
+        return QStringLiteral("How many lanes has the street, both directions together?");
+    case SiteQuestion::LaneWidth:
+        return QStringLiteral("How wide is a lane?");
+    case SiteQuestion::Divided:
+        return QStringLiteral("Is the road divided, with a median between the directions?");
+    case SiteQuestion::LowVolume:
+        return QStringLiteral("Is the traffic low, by the road authority's limit?");
+    case SiteQuestion::Sight:
+        break;
+    }
+    return QStringLiteral("Do drivers from both sides see each other past the work?");
+}
+
+std::vector<SiteQuestion> missingIn(const Site &site)
 {
     const StreetFacts &street = site.street;
-    QStringList questions;
-    const auto ask = [&questions](bool known, const char *question) {
+    std::vector<SiteQuestion> missing;
+    const auto ask = [&missing](bool known, SiteQuestion question) {
         if (!known) {
-            questions << QString::fromLatin1(question);
+            missing.push_back(question);
         }
     };
-    ask(street.mph.has_value(), "What is the posted speed?");
-    ask(street.setting.has_value(), "Is the road urban (low or high speed) or rural?");
+    ask(street.mph.has_value(), SiteQuestion::Speed);
+    ask(street.setting.has_value(), SiteQuestion::Setting);
     if (site.lid == LidPlace::Shoulder || site.lid == LidPlace::LaneEdge) {
-        ask(street.shoulderWidth.has_value(), "How wide is the shoulder?");
+        ask(street.shoulderWidth.has_value(), SiteQuestion::ShoulderWidth);
     }
-    if (takesFromTheRoad(site.lid)) {
-        ask(street.isOneWay.has_value(), "Is the street one-way?");
-        ask(street.lanes.has_value(), "How many lanes has the street, both directions together?");
-        ask(street.laneWidth.has_value(), "How wide is a lane?");
-        ask(street.isLowVolume.has_value(), "Is the traffic low, by the road authority's limit?");
+    if (!takesFromTheRoad(site.lid)) {
+        return missing;
+    }
+    ask(street.isOneWay.has_value(), SiteQuestion::OneWay);
+    ask(street.lanes.has_value(), SiteQuestion::Lanes);
+    ask(street.laneWidth.has_value(), SiteQuestion::LaneWidth);
+    const bool isInLane = site.lid == LidPlace::Lane || site.lid == LidPlace::InnerLane;
+    if (isInLane && street.lanes.value_or(0) > 2 && !street.isOneWay.value_or(true)) {
+        ask(street.isDivided.has_value(), SiteQuestion::Divided);
+    }
+    ask(street.isLowVolume.has_value(), SiteQuestion::LowVolume);
+    // Sight decides between flaggers and none where one of two lanes of a quiet road is shut.
+    const bool isMinor = street.setting == RoadSetting::UrbanLowSpeed;
+    if (isInLane && street.lanes.value_or(9) <= 3 && street.isLowVolume.value_or(false) &&
+        !isMinor) {
+        ask(site.sightIsGood.has_value(), SiteQuestion::Sight);
+    }
+    return missing;
+}
+
+QStringList questionsOf(const Site &site)
+{
+    QStringList questions;
+    for (const SiteQuestion question : missingIn(site)) {
+        questions << wordsFor(question);
     }
     return questions;
 }

@@ -8,6 +8,7 @@
 #include <QString>
 
 #include <optional>
+#include <vector>
 
 namespace keyround {
 
@@ -45,12 +46,31 @@ struct Site
     StreetFacts street;
     LidPlace lid = LidPlace::Lane;
     double minutes = 15;      ///< on site, set-up and take-down among them
-    bool sightIsGood = false; ///< drivers from both sides see each other past the work
+    /// Drivers from both sides see each other past the work; empty: ask where it decides.
+    std::optional<bool> sightIsGood;
     bool isDark = false;
 };
 
-/// What is not known yet and has to be asked before a set-up can be worked out, in words; empty
-/// when nothing is. Only what this place of the lid needs.
+/// What can be asked about a stop; see site_answers.h for what can be answered.
+enum class SiteQuestion {
+    Lid,
+    Speed,
+    Setting,
+    ShoulderWidth,
+    OneWay,
+    Lanes,
+    LaneWidth,
+    Divided,
+    LowVolume,
+    Sight,
+};
+inline constexpr int siteQuestionCount = 10;
+[[nodiscard]] QString wordsFor(SiteQuestion question);
+
+/// What is not known yet and has to be asked before a set-up can be worked out; empty when nothing
+/// is. Only what this place of the lid needs; where the lid is is the caller's to know.
+[[nodiscard]] std::vector<SiteQuestion> missingIn(const Site &site);
+/// The same in words.
 [[nodiscard]] QStringList questionsOf(const Site &site);
 
 /// Fills what is empty in `facts` from `others`.

@@ -28,7 +28,7 @@ public:
         placeSigns();
         placeFlaggers();
         m_sketch.items.push_back(
-            {SketchItem::Kind::Lid, {0}, {closedMiddle()}, QStringLiteral("lid"), false});
+            {SketchItem::Kind::Lid, {0}, {lidAcross()}, QStringLiteral("lid"), false});
         for (const SketchItem &item : m_sketch.items) {
             m_sketch.first = std::min(m_sketch.first, item.along);
             m_sketch.last = std::max(m_sketch.last, item.along);
@@ -55,18 +55,48 @@ private:
         } else if (m_site.lid == LidPlace::Shoulder || m_site.lid == LidPlace::LaneEdge) {
             m_sketch.closedTo = {edge + m_sketch.shoulder.value};
             m_sketch.closedFrom = {m_sketch.closedTo.value - closed};
-        } else if (m_site.lid == LidPlace::InnerLane) {
-            m_sketch.closedFrom = {0};
-            m_sketch.closedTo = {closed};
+        } else if (closesInner()) {
+            m_sketch.closedFrom = {m_sketch.isOneWay ? -edge : 0.0};
+            m_sketch.closedTo = {m_sketch.closedFrom.value + closed};
         } else {
             m_sketch.closedTo = {edge};
             m_sketch.closedFrom = {edge - closed};
         }
+        m_sketch.closedEdge = m_setUp.width.fromCentre ? Feet{0}
+                              : closesInner()          ? m_sketch.closedFrom
+                                                       : m_sketch.closedTo;
     }
 
-    [[nodiscard]] double closedMiddle() const
+    /// The lane beside the middle (of a one-way street: its left-hand one) is the one that is shut.
+    [[nodiscard]] bool closesInner() const
     {
-        return (m_sketch.closedFrom.value + m_sketch.closedTo.value) / 2.0;
+        const bool wants = m_site.lid == LidPlace::InnerLane || m_site.lid == LidPlace::Centre;
+        const int eachWay = m_sketch.isOneWay ? m_sketch.lanes : m_sketch.lanes / 2;
+        return wants && !m_setUp.width.fromCentre && eachWay > 1;
+    }
+
+    /// Where the lid lies across the road.
+    [[nodiscard]] double lidAcross() const
+    {
+        constexpr double intoLane = 1; // of "a foot or two"
+        const double edge = m_sketch.roadWidth.value / 2.0;
+        const double lane = m_sketch.roadWidth.value / m_sketch.lanes;
+        switch (m_site.lid) {
+        case LidPlace::OutsideRoad:
+            return m_sketch.closedTo.value;
+        case LidPlace::Shoulder:
+            return edge + m_sketch.shoulder.value / 2.0;
+        case LidPlace::LaneEdge:
+            return edge - intoLane;
+        case LidPlace::InnerLane:
+            return closesInner() ? m_sketch.closedFrom.value + lane / 2.0 : edge - lane / 2.0;
+        case LidPlace::Centre:
+        case LidPlace::IntersectionMiddle:
+            return 0.0;
+        default:
+            break;
+        }
+        return edge - lane / 2.0;
     }
 
     /// The parts one after the other, with the lid in the middle of the work space.
@@ -93,13 +123,12 @@ private:
     /// The inner edge of what is closed: how far into the road the cones stand at a place along.
     [[nodiscard]] double coneAcross(const SketchStretch &stretch, double along, bool farSide) const
     {
-        const bool isOuter = farSide || m_site.lid == LidPlace::InnerLane;
+        const bool isOuter = farSide || closesInner();
         const double inner = isOuter ? m_sketch.closedTo.value : m_sketch.closedFrom.value;
         if (stretch.part.kind != ZonePart::Kind::Taper) {
             return inner;
         }
-        const bool isFromMiddle = m_setUp.width.fromCentre || m_site.lid == LidPlace::InnerLane;
-        const double outer = isFromMiddle ? 0.0 : m_sketch.closedTo.value;
+        const double outer = m_sketch.closedEdge.value;
         const double length = std::max(1e-9, stretch.part.length.value);
         const double share = (along - stretch.from.value) / length;
         const bool closes = stretch.part.taper != TaperKind::Downstream;

@@ -41,6 +41,7 @@ struct Sketch
     Feet workTo;
     Feet closedFrom; ///< across: what the work closes lies between these
     Feet closedTo;
+    Feet closedEdge; ///< across: where the closure begins; the cones stand away from it
     std::vector<SketchStretch> stretches;
     std::vector<SketchItem> items;
     Feet first; ///< along: the farthest upstream that anything stands
