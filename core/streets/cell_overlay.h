@@ -7,6 +7,9 @@
 // arc of the cuts that are around both, or lies within one leaf. Exact, as a search over all arcs
 // is; sums are taken in another order, so seconds may differ in the last digits (below a
 // microsecond in a town).
+// For 98,789 pieces of street (tests/bench/bench_round.cpp, processor time on a busy machine): 0.8
+// s to work out, about 90 MB to keep (reckoned, not measured); then 1.3 ms a place for 100 places
+// all over town, where a search for each takes 20 ms, and 2.5 ms a place for 2,000.
 #pragma once
 
 #include "core/streets/cell_tree.h"

@@ -97,6 +97,8 @@ public:
     DriveGraph(DriveGraph &&) noexcept;
     DriveGraph &operator=(DriveGraph &&) noexcept;
 
+    /// What tables of ways over a large graph (5,000 nodes) need goes on being made in the
+    /// background; the first such table waits for it, and so does whoever lets the graph go.
     [[nodiscard]] static DriveGraph build(const std::vector<Street> &streets,
                                           const DriveGraphOptions &options = {});
 

@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // How long a round takes to plan, the table of ways included, on an invented grid of about 100,000
-// pieces of street with one-ways, and how that grows with the stops: 40 stops in under 300 ms. Then
-// tables alone, for a day (100 places, goal 40 ms) and for a backlog (2,000 places, goal 5 s on two
-// processors, by cells and, for comparison, by a search for each row).
+// pieces of street with one-ways, and how that grows with the stops and with the town: 40 stops in
+// under 300 ms. Then tables alone, for a day (100 places, goal 40 ms) and for a backlog (2,000
+// places, goal 5 s on two processors), by cells and, for comparison, by a search for each row.
 #include "core/dayplan/plan.h"
 #include "tests/bench/timing.h"
 #include "tests/support/grid_town.h"
@@ -65,30 +65,45 @@ void fillTables(const DriveGraph &graph, const char *where, double metres, std::
         }
     }
     const bench::Taken taken = bench::medianTaken(
-        count > 500 ? 1 : runs, [&] { (void)graph.wayTable(snaps, snaps, method); });
-    std::printf("%s, table of %4zu places by %s: %.0f ms (processor %.0f)\n", where, snaps.size(),
-                how, taken.wall, taken.processor);
+        count > 500 ? 3 : runs, [&] { (void)graph.wayTable(snaps, snaps, method); });
+    std::printf("%s, table of %4zu places by %s: %.0f ms (processor %.0f, %.2f a place)\n", where,
+                snaps.size(), how, taken.wall, taken.processor,
+                taken.processor / static_cast<double>(snaps.size()));
+}
+
+/// Builds a square town; its cells are made in the background, and the first table waits for them.
+DriveGraph timedTown(std::size_t columns)
+{
+    const auto town = tests::gridTown(columns, columns, 0.2, 0.02, JunctionRule::EndPoints, 1);
+    DriveGraph graph;
+    const std::vector<GeoPoint> corner{town.junctions.front()};
+    const bench::Taken whole = bench::medianTaken(3, [&] {
+        graph = DriveGraph::build(town.streets);
+        const std::vector<Snap> one{*graph.snap(corner.front())};
+        (void)graph.wayTable(one, one, TableMethod::Cells);
+    });
+    std::printf(
+        "graph of %zu pieces, %zu nodes: built with its cells in %.0f ms (processor %.0f)\n",
+        graph.report().pieces, graph.report().nodes, whole.wall, whole.processor);
+    return graph;
 }
 
 } // namespace
 
 int main()
 {
-    const auto town = tests::gridTown(225, 225, 0.2, 0.02, JunctionRule::EndPoints, 1);
-    DriveGraph graph;
-    const bench::Taken build =
-        bench::medianTaken(3, [&] { graph = DriveGraph::build(town.streets); });
-    std::printf("graph of %zu pieces, %zu nodes built in %.0f ms (processor %.0f)\n",
-                graph.report().pieces, graph.report().nodes, build.wall, build.processor);
+    for (const std::size_t columns : {75U, 150U}) {
+        const DriveGraph smaller = timedTown(columns);
+        fillTables(smaller, "all over the town", 100.0 * static_cast<double>(columns), 100,
+                   TableMethod::Cells, "cells");
+    }
+    const DriveGraph graph = timedTown(225);
     planRounds(graph, "stops all over 22 km", townMetres);
     planRounds(graph, "stops within 4 km", 4000.0);
 
     fillTables(graph, "within 4 km", 4000.0, 100, TableMethod::Rows, "rows");
     fillTables(graph, "all over 22 km", townMetres, 100, TableMethod::Rows, "rows");
-    const auto one = graph.snap(candidates(1, townMetres, 1).front().place);
-    const bench::Taken cells =
-        bench::medianTaken(1, [&] { (void)graph.wayTable({*one}, {*one}, TableMethod::Cells); });
-    std::printf("cells worked out in %.0f ms (processor %.0f)\n", cells.wall, cells.processor);
+    fillTables(graph, "within 4 km", 4000.0, 100, TableMethod::Cells, "cells");
     for (const std::size_t count : {40U, 100U, 250U, 500U, 1000U, 2000U}) {
         fillTables(graph, "all over 22 km", townMetres, count, TableMethod::Cells, "cells");
     }
@@ -102,7 +117,7 @@ int main()
     Round day;
     day.start = due.front().place;
     std::size_t fitted = 0;
-    const bench::Taken whole = bench::medianTaken(3, [&] {
+    const bench::Taken whole = bench::medianTaken(runs, [&] {
         const auto plan = planDay(graph, day, due, TravelSettings());
         fitted = plan ? plan->stops.size() : 0;
     });
