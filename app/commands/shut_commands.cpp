@@ -2,9 +2,11 @@
 #include "app/commands/shut_commands.h"
 
 #include "core/dayplan/plan.h"
+#include "core/storage/layer_store.h"
 #include "core/storage/network_fix_store.h"
 #include "core/storage/shut_store.h"
 
+#include <algorithm>
 #include <cmath>
 #include <utility>
 
@@ -131,6 +133,33 @@ Status giveNotice(Session &session, const ValveId &valve, const QDate &forDay, c
         Q_EMIT session.notifier().noticesChanged();
     }
     return stored;
+}
+
+PlaceSource::PlaceSource(Session &session, Source source)
+    : Command(session, QObject::tr("Place source %1").arg(source.number)),
+      m_source(std::move(source))
+{
+}
+
+Status PlaceSource::apply()
+{
+    if (std::ranges::find(session().sources(), m_source.number, &Source::number) !=
+        session().sources().end()) {
+        return fail(ErrorCode::Refused,
+                    QObject::tr("There is a source %1 already. Give this one another number.")
+                        .arg(m_source.number));
+    }
+    return session().project().layers().put(std::vector<Source>{m_source});
+}
+
+Status PlaceSource::revert()
+{
+    return session().project().layers().removeSource(m_source.number);
+}
+
+void PlaceSource::announce()
+{
+    Q_EMIT session().notifier().layersChanged();
 }
 
 ChangeNetworkFixes::ChangeNetworkFixes(Session &session, NetworkFixes after, const QString &text)

@@ -26,6 +26,21 @@ inline constexpr Metres breakReach{100};
 [[nodiscard]] Status giveNotice(Session &session, const ValveId &valve, const QDate &forDay,
                                 const QString &how);
 
+/// Marks where water comes in, by hand. A number that a source has already is refused.
+class PlaceSource final : public Command
+{
+public:
+    PlaceSource(Session &session, Source source);
+
+protected:
+    Status apply() override;
+    Status revert() override;
+    void announce() override;
+
+private:
+    Source m_source;
+};
+
 /// Stores the decisions as they should be.
 class ChangeNetworkFixes final : public Command
 {

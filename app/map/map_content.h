@@ -5,6 +5,7 @@
 // index a layer, so that painting touches only what is seen.
 #pragma once
 
+#include "app/map/map_shut.h"
 #include "app/map/plane_index.h"
 #include "core/fieldlog/judgement.h"
 #include "core/geo/point.h"
@@ -84,6 +85,7 @@ struct MapContent
     PlaneIndex valveIndex;
 
     MapRoute route;
+    MapShut shut;
     QSet<ValveId> chosen;
     std::vector<GeoPoint> preview;
 
@@ -93,7 +95,7 @@ struct MapContent
     [[nodiscard]] const DrawnValve *valveNear(const PlanePoint &at, double metres) const;
 };
 
-/// Reads all layers. The route, the chosen valves and the preview are left empty.
+/// Reads all layers. The route, the shut, the chosen valves and the preview are left empty.
 [[nodiscard]] MapContent gatherMap(Session &session);
 /// Reads the valves again and keeps the other layers: after a visit or an edit.
 void gatherValves(Session &session, MapContent &content);

@@ -10,7 +10,6 @@
 
 #include <array>
 #include <cmath>
-#include <functional>
 
 namespace keyround {
 
@@ -59,21 +58,17 @@ void drawNorth(QPainter &painter, const QPointF &foot)
                      QCoreApplication::translate("Map", "N"));
 }
 
-struct KeyLine
-{
-    QString words;
-    std::function<void(const QPointF &)> draw;
-};
-
 std::vector<KeyLine> keyLines(QPainter &painter, const MapContent &content)
 {
     const auto say = [](const char *words) { return QCoreApplication::translate("Map", words); };
-    std::vector<KeyLine> lines{
-        {say("Valve, normally open"),
-         [&painter](const QPointF &at) { drawBowTie(painter, at, 0, false, 8); }},
-        {say("Valve, normally closed"),
-         [&painter](const QPointF &at) { drawBowTie(painter, at, 0, true, 8); }},
-    };
+    std::vector<KeyLine> lines = shutKeyLines(painter, content.shut);
+    lines.push_back({say("Valve, normally open"),
+                     [&painter](const QPointF &at) { drawBowTie(painter, at, 0, false, 8); }});
+    lines.push_back({say("Valve, normally closed"),
+                     [&painter](const QPointF &at) { drawBowTie(painter, at, 0, true, 8); }});
+    if (!content.shut.out.empty()) {
+        return lines; // the signs of the shut are enough to read at once
+    }
     constexpr std::array order{Condition::Serviceable, Condition::Defect,
                                Condition::DoesNotShut, Condition::DoesNotTurn,
                                Condition::CannotReach, Condition::NeverVisited};

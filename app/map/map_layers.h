@@ -8,6 +8,9 @@
 
 #include <QPolygonF>
 
+#include <functional>
+#include <vector>
+
 class QPainter;
 
 namespace keyround {
@@ -61,6 +64,18 @@ struct PlacedStop
 void paintRouteStops(QPainter &painter, const MapFrame &frame, const MapContent &content,
                      const std::vector<PlacedStop> &stops);
 void paintPreview(QPainter &painter, const MapFrame &frame, const MapContent &content);
+
+/// The shut: its pieces of pipe, under the valves, and its signs, over everything.
+void paintShutLines(QPainter &painter, const MapFrame &frame, const MapContent &content);
+void paintShutSigns(QPainter &painter, const MapFrame &frame, const MapContent &content);
+
+/// A line of the key: words, and how their sign is drawn about a place.
+struct KeyLine
+{
+    QString words;
+    std::function<void(const QPointF &)> draw;
+};
+[[nodiscard]] std::vector<KeyLine> shutKeyLines(QPainter &painter, const MapShut &shut);
 
 /// Scale bar with its length in the project's units, and north.
 void paintScaleBar(QPainter &painter, const QRectF &area, const MapView &view, UnitSystem units);

@@ -48,6 +48,7 @@ void paintMapLayers(QPainter &painter, const QRectF &area, const MapContent &con
     LabelGrid labels(area);
     paintStreets(painter, frame, content);
     paintMains(painter, frame, content);
+    paintShutLines(painter, frame, content);
     paintRouteLine(painter, frame, content);
     paintHydrants(painter, frame, content);
     // Signs keep their places; the stops' numbers choose theirs first, then names, then the
@@ -59,6 +60,7 @@ void paintMapLayers(QPainter &painter, const QRectF &area, const MapContent &con
     paintValves(painter, frame, content, labels);
     paintPreview(painter, frame, content);
     paintRouteStops(painter, frame, content, stops);
+    paintShutSigns(painter, frame, content);
     painter.restore();
 }
 

@@ -61,6 +61,7 @@ void MapWidget::Parts::readAgain()
         const GeoPoint centre = m_content.plane.toGeo(m_view.centre);
         MapContent fresh = gatherMap(m_session);
         fresh.route = std::move(m_content.route);
+        fresh.shut = std::move(m_content.shut);
         fresh.chosen = std::move(m_content.chosen);
         fresh.preview = std::move(m_content.preview);
         m_content = std::move(fresh);
@@ -152,10 +153,11 @@ double MapWidget::Parts::reachMetres(bool byTouch) const
 void MapWidget::Parts::clickAt(const QPointF &at, bool byTouch)
 {
     const PlanePoint place = frame().toPlane(at);
-    if (const auto *valve = content().valveNear(place, reachMetres(byTouch))) {
+    const auto *valve = picksPlaces ? nullptr : content().valveNear(place, reachMetres(byTouch));
+    if (valve != nullptr) {
         Q_EMIT m_widget.valveClicked(ValveId(valve->id));
     } else {
-        Q_EMIT m_widget.placeClicked(m_content.plane.toGeo(place));
+        Q_EMIT m_widget.placeClicked(content().plane.toGeo(place));
     }
 }
 

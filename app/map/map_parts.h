@@ -52,6 +52,7 @@ public:
     void cancelGestures();
 
     bool lasso = false;
+    bool picksPlaces = false;
     bool crossShown = false;
     PinchGesture pinch;
 

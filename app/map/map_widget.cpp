@@ -54,6 +54,7 @@ void MapWidget::listen(Session &session)
     connect(&notifier, &Notifier::settingsChanged, this, mark(Parts::Stale::Valves));
     connect(&notifier, &Notifier::projectChanged, this, [this] {
         setRoute({});
+        setShut({});
         setChosen({});
         setPreview({});
         m_parts->forgetView();
@@ -94,6 +95,12 @@ void MapWidget::buildButtons()
 void MapWidget::setRoute(const MapRoute &route)
 {
     m_parts->content().route = route;
+    m_parts->layersChanged();
+}
+
+void MapWidget::setShut(const MapShut &shut)
+{
+    m_parts->content().shut = shut;
     m_parts->layersChanged();
 }
 
@@ -167,6 +174,20 @@ void MapWidget::showPoints(const std::vector<GeoPoint> &points)
     }
 }
 
+void MapWidget::showPlace(const GeoPoint &place)
+{
+    const MapContent &content = m_parts->content();
+    MapView view = m_parts->view();
+    const PlanePoint at = content.plane.toPlane(place);
+    if (!showsMarksBeside(view)) {
+        view.pixelsPerMetre = 1.0;
+    } else if (QRectF(rect()).adjusted(60, 60, -60, -60).contains(m_parts->frame().toScreen(at))) {
+        return;
+    }
+    view.centre = at;
+    m_parts->setView(view);
+}
+
 void MapWidget::zoom(double factor)
 {
     m_parts->zoomAbout(QRectF(rect()).center(), factor);
@@ -176,6 +197,12 @@ void MapWidget::setLasso(bool on)
 {
     m_parts->lasso = on;
     m_parts->cancelGestures();
+    setCursor(on ? Qt::CrossCursor : Qt::OpenHandCursor);
+}
+
+void MapWidget::setPicksPlaces(bool on)
+{
+    m_parts->picksPlaces = on;
     setCursor(on ? Qt::CrossCursor : Qt::OpenHandCursor);
 }
 

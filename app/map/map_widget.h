@@ -29,6 +29,8 @@ public:
 
     /// The route to draw over the layers; empty takes it away.
     void setRoute(const MapRoute &route);
+    /// The shut to draw over the layers; an empty one takes it away.
+    void setShut(const MapShut &shut);
     /// Valves drawn with a ring in the colour of what can be acted on.
     void setChosen(const QSet<ValveId> &chosen);
     /// Points drawn in front of everything: an import's preview.
@@ -40,10 +42,14 @@ public:
     /// Brings the valve into view, near enough to see its sign.
     void showValve(const ValveId &valve);
     void showPoints(const std::vector<GeoPoint> &points);
+    /// Shows this place without moving the map when it is seen already.
+    void showPlace(const GeoPoint &place);
     void zoom(double factor); ///< about the middle
 
     /// While on, a drag draws a lasso instead of moving the map.
     void setLasso(bool on);
+    /// While on, every click means a place, also one on a valve.
+    void setPicksPlaces(bool on);
     /// The key to the signs, in a corner.
     void setKeyShown(bool on);
 

@@ -10,6 +10,8 @@
 #include "app/shell/message_line.h"
 #include "app/shell/session.h"
 #include "app/shell/start_page.h"
+#include "app/shut/shut_line.h"
+#include "app/shut/shut_place.h"
 #include "app/truck/truck_place.h"
 #include "app/yard/yard_place.h"
 
@@ -59,6 +61,7 @@ MainWindow::MainWindow(Session &session, QWidget *parent)
     column->setContentsMargins(0, 0, 0, 0);
     column->setSpacing(0);
     column->addWidget(m_placeBar);
+    column->addWidget(m_shutLine);
     column->addWidget(m_warning);
     column->addWidget(m_pages, 1);
     column->addWidget(m_messages);
@@ -80,6 +83,14 @@ void MainWindow::buildPlaces()
     m_stack->addWidget(m_yard);
     m_stack->addWidget(m_truck);
     m_stack->addWidget(new OfficePlace(m_session, this));
+    m_shut = new ShutPlace(m_session, this);
+    m_stack->addWidget(m_shut);
+    m_shutLine = new ShutLine(m_session, this);
+    connect(m_truck, &TruckPlace::breakAsked, this, [this] { showPlace(Place::Break); });
+    connect(m_shutLine, &ShutLine::shutAsked, this, [this](const ShutId &shut) {
+        showPlace(Place::Break);
+        m_shut->openShut(shut);
+    });
 
     auto *start = new StartPage(this);
     connect(start, &StartPage::newWanted, this, &MainWindow::newProject);
@@ -112,6 +123,18 @@ void MainWindow::buildPlaceBar()
     }
     row->addStretch(1);
     row->addWidget(m_who);
+    row->addSpacing(16);
+    auto *broke = new QPushButton(tr("A main broke"), this);
+    broke->setCheckable(true);
+    broke->setProperty("role", QStringLiteral("place"));
+    broke->setObjectName(QStringLiteral("placeBreak"));
+    broke->setShortcut(QKeySequence(Qt::CTRL | Qt::Key_B));
+    broke->setToolTip(tr("Ctrl+B"));
+    // Room for the bold words of the chosen place, whatever came into the bar before it.
+    broke->setSizePolicy(QSizePolicy::Minimum, QSizePolicy::Preferred);
+    broke->setStyleSheet(QStringLiteral("QPushButton { min-width: 150px; }"));
+    m_placeButtons->addButton(broke, int(Place::Break));
+    row->addWidget(broke);
     connect(m_placeButtons, &QButtonGroup::idClicked, this,
             [this](int place) { showPlace(Place(place)); });
 }
@@ -147,6 +170,15 @@ void MainWindow::buildProjectMenu(QMenu *menu)
     m_needProject << menu->addAction(tr("Close the project"), this,
                                      [this] { m_session.closeProject(); });
     menu->addSeparator();
+    m_needProject << menu->addAction(tr("How the mains were read"), this, [this] {
+        showPlace(Place::Break);
+        m_shut->showNetwork();
+    });
+    m_needProject << menu->addAction(tr("What matters most"), this, [this] {
+        showPlace(Place::Break);
+        m_shut->showMatters();
+    });
+    menu->addSeparator();
     menu->addAction(tr("Quit"), QKeySequence::Quit, this, &QWidget::close);
 }
 
@@ -172,8 +204,8 @@ void MainWindow::listen()
     connect(&notifier, &Notifier::said, m_messages, &MessageLine::say);
     connect(&notifier, &Notifier::failed, m_messages, &MessageLine::fail);
     connect(&notifier, &Notifier::projectChanged, this, &MainWindow::refreshTitle);
-    for (auto signal :
-         {&Notifier::projectChanged, &Notifier::visitsChanged, &Notifier::valvesChanged}) {
+    for (auto signal : {&Notifier::projectChanged, &Notifier::visitsChanged,
+                        &Notifier::valvesChanged, &Notifier::shutsChanged}) {
         connect(&notifier, signal, this, &MainWindow::refreshWarning);
     }
 }
@@ -197,7 +229,11 @@ void MainWindow::refreshWarning()
     QStringList numbers;
     for (const ValveId &id : m_session.leftOtherThanNormal()) {
         const Valve *valve = m_session.valve(id);
-        const Standing &left = *m_session.history(id).leftOtherThanNormal;
+        const auto &standing = m_session.history(id).leftOtherThanNormal;
+        if (!standing) {
+            continue; // closed for a shut: the line of open shuts says it
+        }
+        const Standing &left = *standing;
         numbers << tr("%1 (%2)").arg(shortened(valve->number), wordFor(left.position));
     }
     constexpr qsizetype shown = 6;
@@ -236,6 +272,9 @@ void MainWindow::showPlace(Place place)
 {
     m_stack->setCurrentIndex(int(place));
     m_placeButtons->button(int(place))->setChecked(true);
+    if (place == Place::Break) {
+        m_shut->showBreak();
+    }
 }
 
 void MainWindow::newProject()

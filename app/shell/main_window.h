@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// The window: three places behind three large buttons, the warning of valves not left in their
-// normal position, the message line, the menus. Thin: what it does, others do.
+// The window: three places and the page of a break behind large buttons, the warning of valves not
+// left in their normal position, the message line, the menus. Thin: what it does, others do.
 #pragma once
 
 #include "core/common/ids.h"
@@ -18,6 +18,8 @@ namespace keyround {
 
 class MessageLine;
 class Session;
+class ShutLine;
+class ShutPlace;
 class StartPage;
 class TruckPlace;
 class YardPlace;
@@ -26,7 +28,7 @@ class MainWindow final : public QMainWindow
 {
     Q_OBJECT
 public:
-    enum class Place { Yard, Truck, Office };
+    enum class Place { Yard, Truck, Office, Break };
 
     explicit MainWindow(Session &session, QWidget *parent = nullptr);
 
@@ -66,6 +68,8 @@ private:
     MessageLine *m_messages;
     YardPlace *m_yard = nullptr;
     TruckPlace *m_truck = nullptr;
+    ShutPlace *m_shut = nullptr;
+    ShutLine *m_shutLine = nullptr;
     QList<QAction *> m_needProject;
 };
 

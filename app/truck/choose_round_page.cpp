@@ -1,12 +1,13 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/truck/choose_round_page.h"
 
-#include "app/truck/big_button.h"
-#include "app/truck/button_list.h"
+#include "app/dialogs/big_button.h"
+#include "app/dialogs/button_list.h"
+#include "app/dialogs/truck_look.h"
 #include "app/truck/stop_states.h"
-#include "app/truck/truck_look.h"
 #include "app/truck/valve_line.h"
 
+#include <QHBoxLayout>
 #include <QVBoxLayout>
 
 #include <algorithm>
@@ -33,7 +34,16 @@ ChooseRoundPage::ChooseRoundPage(Session &session, QWidget *parent)
     layout->addWidget(m_title);
     layout->addWidget(m_empty);
     layout->addWidget(m_list, 1);
-    layout->addWidget(m_byNumber);
+    auto *foot = new QHBoxLayout;
+    foot->setSpacing(gap);
+    foot->addWidget(m_byNumber, 1);
+    auto *broke = new BigButton(BigButton::Kind::Plain, tr("A main broke"), this);
+    broke->setObjectName(QStringLiteral("choose-break"));
+    broke->setTargetMillimetres(44, 20);
+    broke->setSizePolicy(QSizePolicy::Fixed, QSizePolicy::Fixed);
+    foot->addWidget(broke, 0, Qt::AlignBottom);
+    layout->addLayout(foot);
+    connect(broke, &QAbstractButton::clicked, this, &ChooseRoundPage::breakAsked);
     connect(m_byNumber, &ValveLine::recordAsked, this, &ChooseRoundPage::recordAsked);
     connect(m_byNumber, &ValveLine::correctAsked, this, &ChooseRoundPage::correctAsked);
 }

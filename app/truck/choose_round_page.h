@@ -27,6 +27,7 @@ Q_SIGNALS:
     void roundChosen(const RoundId &round);
     void recordAsked(const ValveId &valve);
     void correctAsked(const ValveId &valve);
+    void breakAsked(); ///< a main broke
 
 private:
     [[nodiscard]] std::vector<Round> roundsInOrder() const;

@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/truck/count_ring.h"
 
+#include "app/dialogs/truck_look.h"
 #include "app/shell/style.h"
-#include "app/truck/truck_look.h"
 
 #include <QPainter>
 

@@ -1,9 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/truck/ladder.h"
 
+#include "app/dialogs/big_button.h"
+#include "app/dialogs/truck_look.h"
 #include "app/shell/style.h"
-#include "app/truck/big_button.h"
-#include "app/truck/truck_look.h"
 
 #include <QMouseEvent>
 #include <QPainter>

@@ -1,10 +1,10 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/truck/stop_list_page.h"
 
-#include "app/truck/button_list.h"
+#include "app/dialogs/button_list.h"
+#include "app/dialogs/truck_look.h"
 #include "app/truck/stop_states.h"
 #include "app/truck/stop_words.h"
-#include "app/truck/truck_look.h"
 #include "app/truck/valve_line.h"
 
 #include <QHBoxLayout>
@@ -28,6 +28,10 @@ StopListPage::StopListPage(Session &session, QWidget *parent)
     foot->setSpacing(gap);
     foot->addWidget(other, 1);
     foot->addWidget(m_finish, 2);
+    auto *broke = new BigButton(BigButton::Kind::Plain, tr("A main broke"), this);
+    broke->setObjectName(QStringLiteral("list-break"));
+    foot->addWidget(broke, 1);
+    connect(broke, &QAbstractButton::clicked, this, &StopListPage::breakAsked);
     auto *layout = new QVBoxLayout(this);
     layout->setContentsMargins(gap * 2, gap, gap * 2, gap);
     layout->setSpacing(gap);

@@ -29,6 +29,7 @@ Q_SIGNALS:
     void stopChosen(const ValveId &valve);
     void recordAsked(const ValveId &valve);
     void correctAsked(const ValveId &valve);
+    void breakAsked(); ///< a main broke
     void finishAsked();
     void otherRoundAsked();
 

@@ -2,9 +2,9 @@
 #include "app/truck/stop_page.h"
 
 #include "app/commands/visit_commands.h"
-#include "app/truck/big_button.h"
+#include "app/dialogs/big_button.h"
+#include "app/dialogs/truck_look.h"
 #include "app/truck/steps/finish_step.h"
-#include "app/truck/truck_look.h"
 
 #include <QApplication>
 #include <QKeyEvent>

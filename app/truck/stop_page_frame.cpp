@@ -1,7 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // What stands round the step's question: ladder, title, the line that says what is saved, the way
 // on at the foot.
-#include "app/truck/big_button.h"
+#include "app/dialogs/big_button.h"
+#include "app/dialogs/truck_look.h"
 #include "app/truck/steps/finish_step.h"
 #include "app/truck/steps/found_step.h"
 #include "app/truck/steps/get_there_step.h"
@@ -11,7 +12,6 @@
 #include "app/truck/steps/turn_step.h"
 #include "app/truck/stop_page.h"
 #include "app/truck/stop_words.h"
-#include "app/truck/truck_look.h"
 
 #include <QHBoxLayout>
 #include <QStackedWidget>

@@ -2,8 +2,8 @@
 // How far each stop of a round has come, by word and by shape.
 #pragma once
 
+#include "app/dialogs/big_button.h"
 #include "app/shell/session.h"
-#include "app/truck/big_button.h"
 
 #include <vector>
 

@@ -2,6 +2,7 @@
 #include "app/truck/truck_place.h"
 
 #include "app/commands/visit_commands.h"
+#include "app/dialogs/truck_look.h"
 #include "app/shell/session.h"
 #include "app/shell/style.h"
 #include "app/truck/choose_round_page.h"
@@ -9,7 +10,6 @@
 #include "app/truck/stop_list_page.h"
 #include "app/truck/stop_page.h"
 #include "app/truck/stop_states.h"
-#include "app/truck/truck_look.h"
 
 #include <QApplication>
 #include <QStackedWidget>
@@ -274,6 +274,8 @@ TruckPlace::TruckPlace(Session &session, QWidget *parent)
     connect(parts->list, &StopListPage::otherRoundAsked, this, [parts] { parts->showChoice(); });
     connect(parts->finish, &FinishPage::backAsked, this, [parts] { parts->showList(); });
     connect(parts->finish, &FinishPage::otherRoundAsked, this, [parts] { parts->showChoice(); });
+    connect(parts->choice, &ChooseRoundPage::breakAsked, this, &TruckPlace::breakAsked);
+    connect(parts->list, &StopListPage::breakAsked, this, &TruckPlace::breakAsked);
     const Notifier &notifier = session.notifier();
     connect(&notifier, &Notifier::projectAboutToChange, this, [parts] { parts->stop->flush(); });
     connect(&notifier, &Notifier::projectChanged, this, [parts] { parts->resume(); });

@@ -22,6 +22,9 @@ public:
     /// True when a stop is open that was half typed: the window may start here.
     [[nodiscard]] bool hasStopUnderWay() const;
 
+Q_SIGNALS:
+    void breakAsked(); ///< a main broke
+
 protected:
     void showEvent(QShowEvent *event) override;
     void hideEvent(QHideEvent *event) override;

@@ -2,7 +2,7 @@
 #include "app/truck/turns_line.h"
 
 #include "app/dialogs/restyle.h"
-#include "app/truck/truck_look.h"
+#include "app/dialogs/truck_look.h"
 #include "core/inventory/value_parsers.h"
 
 #include <QBoxLayout>

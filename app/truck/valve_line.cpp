@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/truck/valve_line.h"
 
-#include "app/truck/big_button.h"
-#include "app/truck/truck_look.h"
+#include "app/dialogs/big_button.h"
+#include "app/dialogs/truck_look.h"
 #include "app/truck/turns_line.h"
 
 #include <QHBoxLayout>

@@ -280,4 +280,13 @@ Status LayerStore::put(const std::vector<Source> &rows)
     return putRows(m_project, m_connection, putSource, rows);
 }
 
+Status LayerStore::removeSource(const QString &number)
+{
+    return m_project.transaction([&]() -> Status {
+        return Statement::prepare(m_connection,
+                                  QStringLiteral("DELETE FROM sources WHERE number = ?"))
+            .and_then([&](Statement &&statement) { return statement.run(number); });
+    });
+}
+
 } // namespace keyround

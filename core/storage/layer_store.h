@@ -30,6 +30,8 @@ public:
     [[nodiscard]] Status put(const std::vector<Hydrant> &rows);
     [[nodiscard]] Status put(const std::vector<Service> &rows);
     [[nodiscard]] Status put(const std::vector<Source> &rows);
+    /// For undoing a source that was placed by hand; one that is not there is no failure.
+    [[nodiscard]] Status removeSource(const QString &number);
 
 private:
     Project &m_project;

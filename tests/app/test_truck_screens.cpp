@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // Every step of the Truck on a 14 inch screen of 1366 x 768 and of 1920 x 1080, with long names:
 // targets of 20 mm that keep apart, everything within the page. The pictures are for looking at.
-#include "app/truck/big_button.h"
+#include "app/dialogs/big_button.h"
 #include "tests/support/truck_bench.h"
 
 #include <QDir>

@@ -307,6 +307,92 @@ Status fill(Session &session, const SmallTown &town)
     return project.settings().save(townSettings(*settings));
 }
 
+Valve valveOnMain(const QString &number, const GeoPoint &place, const QString &address)
+{
+    Valve made;
+    made.number = number;
+    made.id = ValveId{uuidFromContent(QStringLiteral("small town %1").arg(number).toUtf8())};
+    made.place = place;
+    made.address = address;
+    made.size = NominalSize::ofInches(8);
+    made.type = ValveType::Gate;
+    return made;
+}
+
+/// 10 m from the line's first point, and from its last.
+std::pair<GeoPoint, GeoPoint> nearEnds(const GeoLine &line)
+{
+    const PlanePoint from = townPlane().toPlane(line.front());
+    const PlanePoint to = townPlane().toPlane(line.back());
+    const double share = 10.0 / distance(from, to);
+    const auto between = [&](double part) {
+        return at(from.x + part * (to.x - from.x), from.y + part * (to.y - from.y));
+    };
+    return {between(share), between(1 - share)};
+}
+
+Status addNetwork(Session &session)
+{
+    Project &project = session.project();
+    const Author author{QStringLiteral("Test"), QStringLiteral("test laptop")};
+    std::vector<Valve> valves;
+    for (const Street &each : townStreets()) {
+        if (each.key == QLatin1String("Y")) {
+            continue;
+        }
+        const bool northwards = each.key.startsWith(QLatin1Char('N'));
+        const auto [first, last] = nearEnds(each.line);
+        valves.push_back(
+            valveOnMain(QStringLiteral("G-%1-%2").arg(each.key, northwards ? QStringLiteral("S")
+                                                                           : QStringLiteral("W")),
+                        first, each.name));
+        valves.push_back(
+            valveOnMain(QStringLiteral("G-%1-%2").arg(each.key, northwards ? QStringLiteral("N")
+                                                                           : QStringLiteral("E")),
+                        last, each.name));
+    }
+    const GeoLine deadEnd{smallTownCorner(0, streetRows - 1),
+                          at(0, (streetRows - 1) * blockNorth + 80)};
+    valves.push_back(valveOnMain(QStringLiteral("G-DEAD"), nearEnds(deadEnd).first,
+                                 QStringLiteral("Alder Avenue, at the end")));
+    for (const Valve &valve : valves) {
+        must(project.valves().add(valve, author, smallTownMoment(), QStringLiteral("network")));
+        if (valve.number == QLatin1String("G-N21-N")) {
+            Visit visit = visitOn(valve, QDate(2026, 1, 12));
+            visit.passes.clear();
+            visit.problems = {Problem::CouldNotOperate};
+            const auto stamp = project.nextStamp(visit.finished);
+            if (!stamp) {
+                return tl::unexpected(stamp.error());
+            }
+            visit.stamp = *stamp;
+            visit.id = VisitId{newUuid7(visit.finished.utcMilliseconds)};
+            if (const auto added = project.visits().add(visit); !added) {
+                return tl::unexpected(added.error());
+            }
+        }
+    }
+    std::vector<Service> services;
+    for (int i = 1; i <= 3; ++i) {
+        Service each;
+        each.number = QStringLiteral("S-D%1").arg(i);
+        each.id = featureId(each.number);
+        each.place = at(5, (streetRows - 1) * blockNorth + 20 * i);
+        each.mainNumber = QStringLiteral("M-DEAD");
+        services.push_back(each);
+    }
+    Source tank;
+    tank.number = QStringLiteral("T-1");
+    tank.id = featureId(tank.number);
+    tank.name = QStringLiteral("South Tank");
+    tank.kind = SourceKind::Tank;
+    tank.place = smallTownCorner(0, 0);
+    LayerStore &layers = project.layers();
+    return layers.put(std::vector<Main>{mainBetween(QStringLiteral("M-DEAD"), 6, deadEnd)})
+        .and_then([&] { return layers.put(services); })
+        .and_then([&] { return layers.put(std::vector<Source>{tank}); });
+}
+
 } // namespace
 
 void keepSettingsApart()
@@ -349,6 +435,14 @@ std::unique_ptr<SmallTown> makeSmallTown(Session &session)
     must(session.project().transaction([&] { return fill(session, *town); }));
     Q_EMIT session.notifier().projectChanged();
     return town;
+}
+
+void addSmallTownNetwork(Session &session)
+{
+    must(session.project().transaction([&] { return addNetwork(session); }));
+    Q_EMIT session.notifier().layersChanged();
+    Q_EMIT session.notifier().valvesChanged();
+    Q_EMIT session.notifier().visitsChanged();
 }
 
 } // namespace keyround

@@ -41,4 +41,11 @@ struct SmallTown
 /// stores. Ends the program with the store's message when that fails.
 [[nodiscard]] std::unique_ptr<SmallTown> makeSmallTown(Session &session);
 
+/// Makes the town's mains a network for shut tracing: on every main a valve 10 m from each end,
+/// numbered "G-" with the main's own ("G-N21-S", "G-N21-N" on main M-N21; west and east on the
+/// others), a tank T-1 at the south-west corner, and a dead end M-DEAD north of the north-west
+/// corner with its valve G-DEAD and three services. G-N21-N does not turn; the others were never
+/// visited.
+void addSmallTownNetwork(Session &session);
+
 } // namespace keyround

@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/truck/steps/finish_step.h"
 
+#include "app/dialogs/truck_look.h"
 #include "app/truck/stop_words.h"
-#include "app/truck/truck_look.h"
 #include "app/truck/turns_line.h"
 
 #include <QGridLayout>

@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/truck/steps/found_step.h"
 
+#include "app/dialogs/truck_look.h"
 #include "app/truck/standing_chooser.h"
-#include "app/truck/truck_look.h"
 
 #include <QLabel>
 #include <QVBoxLayout>

@@ -1,10 +1,10 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/truck/steps/get_there_step.h"
 
+#include "app/dialogs/truck_look.h"
 #include "app/models/notice_words.h"
 #include "app/shell/style.h"
 #include "app/truck/stop_words.h"
-#include "app/truck/truck_look.h"
 
 #include <QHBoxLayout>
 #include <QLabel>

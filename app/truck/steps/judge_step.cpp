@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/truck/steps/judge_step.h"
 
-#include "app/truck/truck_look.h"
+#include "app/dialogs/truck_look.h"
 
 #include <QLabel>
 #include <QVBoxLayout>

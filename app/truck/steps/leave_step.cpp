@@ -1,9 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/truck/steps/leave_step.h"
 
+#include "app/dialogs/truck_look.h"
 #include "app/truck/standing_chooser.h"
 #include "app/truck/stop_words.h"
-#include "app/truck/truck_look.h"
 
 #include <QKeyEvent>
 #include <QLabel>

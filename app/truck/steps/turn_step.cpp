@@ -1,9 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/truck/steps/turn_step.h"
 
-#include "app/truck/big_button.h"
+#include "app/dialogs/big_button.h"
+#include "app/dialogs/truck_look.h"
 #include "app/truck/count_ring.h"
-#include "app/truck/truck_look.h"
 #include "app/truck/turns_line.h"
 
 #include <QGridLayout>

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "app/truck/truck_look.h"
+#include "app/dialogs/truck_look.h"
 
 #include "app/dialogs/plain_label.h"
 #include "app/dialogs/restyle.h"
