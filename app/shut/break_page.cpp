@@ -5,6 +5,7 @@
 #include "app/dialogs/button_list.h"
 #include "app/dialogs/choose_file.h"
 #include "app/dialogs/remember_splitter.h"
+#include "app/dialogs/restyle.h"
 #include "app/dialogs/truck_look.h"
 #include "app/map/map_widget.h"
 #include "app/print/shut_files.h"
@@ -127,7 +128,7 @@ QWidget *BreakPage::buildPlanSide()
     auto *side = new QWidget(this);
     m_plan = new QWidget(side);
     m_title = truckLabel(m_plan, TextSize::Normal, true);
-    m_change = truckLabel(m_plan, TextSize::Small);
+    m_change = truckLabel(side, TextSize::Small); // beside what scrolls: it must be seen
     m_notes = truckLabel(m_plan, TextSize::Small);
     m_who = truckLabel(m_plan, TextSize::Small);
     m_list = new StepList(m_session, m_plan);
@@ -138,8 +139,7 @@ QWidget *BreakPage::buildPlanSide()
     auto *planColumn = new QVBoxLayout(m_plan);
     planColumn->setContentsMargins(0, 0, gap, 0);
     planColumn->setSpacing(gap / 2);
-    for (QWidget *part :
-         std::initializer_list<QWidget *>{m_title, m_change, m_who, m_notes, m_list}) {
+    for (QWidget *part : std::initializer_list<QWidget *>{m_title, m_who, m_notes, m_list}) {
         planColumn->addWidget(part);
     }
     planColumn->addStretch(1);
@@ -166,6 +166,7 @@ QWidget *BreakPage::buildPlanSide()
     column->setSpacing(gap / 2);
     column->addWidget(m_empty);
     column->addWidget(m_shuts, 1);
+    column->addWidget(m_change);
     column->addWidget(m_scroll, 1);
     column->addWidget(m_steps);
     column->addWidget(caution);
@@ -226,7 +227,7 @@ void BreakPage::find()
 {
     const Status shown = m_desk.breakTyped(m_find->text());
     say(shown);
-    m_find->setProperty("refused", !shown);
+    restyle(m_find, "refused", !shown);
     if (shown) {
         m_steps->focusNext();
     }
@@ -309,10 +310,9 @@ void BreakPage::breakChanged()
 {
     m_steps->load(true);
     refresh();
-    const MapShut picture = pictureOf(m_session, m_desk);
+    m_map->setKeyShown(m_desk.hasPlan());
     if (m_desk.hasPlan()) {
-        m_map->setKeyShown(true);
-        m_map->showPoints(picture.extent());
+        m_map->showPoints(pictureOf(m_session, m_desk).extent());
         m_scroll->ensureVisible(0, 0);
     }
 }
@@ -327,6 +327,7 @@ void BreakPage::refresh()
     m_empty->setVisible(!has);
     m_shuts->setVisible(!has);
     m_scroll->setVisible(has);
+    m_change->setVisible(has && !m_desk.lastChange().isEmpty());
     m_steps->setVisible(has);
     m_all->setVisible(has);
     m_find->setEnabled(m_session.isOpen() && !m_session.mains().empty());

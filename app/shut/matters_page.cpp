@@ -36,7 +36,7 @@ MattersPage::MattersPage(Session &session, QWidget *parent)
     m_valves->setObjectName(QStringLiteral("matters-valves"));
     m_shuts->setObjectName(QStringLiteral("matters-shuts"));
     m_valves->setModel(m_weights);
-    m_valves->setDefaultWidths({110, 200, 260, 150, 140, 130, 110, 110});
+    m_valves->setDefaultWidths({100, 170, 240, 140, 150, 140, 130, 140});
     m_valves->setEmptyText(empty);
     m_valves->view()->sortByColumn(WeightModel::MoreIfStuck, Qt::DescendingOrder);
     m_shuts->setModel(m_large);

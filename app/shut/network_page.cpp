@@ -99,8 +99,9 @@ QString NetworkPage::summary()
         return tr("How the mains were read: there are none yet. Bring them in (Project, Bring in a "
                   "file).");
     }
-    return tr("How the mains were read: %1 mains, %2 valves and %3 sources make the network. %4 "
-              "faults, %5 doubts, %6 said.")
+    return tr("How the mains were read. In the network: mains %1, valves %2, sources %3. Found: "
+              "faults "
+              "%4, doubts %5, only said %6.")
         .arg(built.network.mains.size())
         .arg(built.network.valves.size())
         .arg(built.network.sources.size())

@@ -156,7 +156,6 @@ void ShutDesk::adopt(const BreakAt &at, const QString &main)
     m_change.clear();
     replan();
     Q_EMIT breakChanged();
-    Q_EMIT changed();
 }
 
 Status ShutDesk::breakAt(const GeoPoint &place, Metres reach)
@@ -208,7 +207,6 @@ Status ShutDesk::open(const ShutId &shut)
     }
     replan();
     Q_EMIT breakChanged();
-    Q_EMIT changed();
     if (!at) {
         return fail(ErrorCode::NotFound,
                     tr("The main of this shut is no longer found: %1 What was closed is listed.")
@@ -225,7 +223,6 @@ void ShutDesk::clear()
     m_shut = {};
     m_change.clear();
     Q_EMIT breakChanged();
-    Q_EMIT changed();
 }
 
 void ShutDesk::setCrew(const std::optional<GeoPoint> &place)

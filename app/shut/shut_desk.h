@@ -85,7 +85,7 @@ public:
 
 Q_SIGNALS:
     void changed();      ///< the plan or a step of it
-    void breakChanged(); ///< another break, or none: show it
+    void breakChanged(); ///< another break, or none; changed() is not said as well
 
 private:
     void adopt(const BreakAt &at, const QString &main);

@@ -164,6 +164,9 @@ QString ShutSteps::headingFor(const ShutRow *row) const
     if (!m_desk.isBegun()) {
         return tr("Nothing is recorded yet");
     }
+    if (m_ending) {
+        return tr("End the shut?");
+    }
     if (row == nullptr) {
         return m_desk.isEnded()        ? tr("This shut has ended")
                : m_reopening           ? tr("Nothing is closed for this shut")

@@ -113,7 +113,7 @@ QVariant WeightModel::headerData(int section, Qt::Orientation orientation, int r
     case State:
         return tr("Will it hold?");
     case OutAlone:
-        return tr("Out when shut alone");
+        return tr("Out, shut alone");
     case MoreIfStuck:
         return tr("More if it sticks");
     case OutIfStuck:

@@ -12,6 +12,8 @@
 #include "app/shell/main_window.h"
 #include "app/shell/message_line.h"
 #include "app/shell/style.h"
+#include "core/storage/layer_store.h"
+#include "core/storage/valve_store.h"
 #include "tests/support/on_screen.h"
 #include "tests/support/test_town.h"
 
@@ -46,10 +48,13 @@ private Q_SLOTS:
     void fromTheTruckAtTouchSize();
     void emptyProjectsSayWhatToDo();
     void theReportIsFixedAndUndone();
+    void branchesAndEndsAreDecided();
     void aSourceIsPlacedAndUndone();
     void whatMattersMost();
     void screens_data();
     void screens();
+    void theSampleTown_data();
+    void theSampleTown();
 
 private:
     void open(bool withNetwork = true);
@@ -427,12 +432,14 @@ void TestBreak::emptyProjectsSayWhatToDo()
                                      UnitSystem::Us));
     open(false);
     QVERIFY(text("break-empty").contains(QStringLiteral("no mains yet")));
+    QTest::qWait(80);
     QVERIFY(m_window->grab().save(screenFile(QStringLiteral("break-empty-1366.png"))));
     click("break-network");
     QVERIFY(text("network-sentence").contains(QStringLiteral("none yet")));
     QVERIFY(m_window->grab().save(screenFile(QStringLiteral("network-empty-1366.png"))));
     click("network-back");
     click("break-matters");
+    QTest::qWait(80);
     QVERIFY(m_window->grab().save(screenFile(QStringLiteral("matters-empty-1366.png"))));
     m_session->closeProject();
     // Mains and no source: the page says what cannot be said.
@@ -469,6 +476,62 @@ void TestBreak::theReportIsFixedAndUndone()
     click("decisions");
     click("decision-1");
     QVERIFY(m_session->networkFixes().isEmpty());
+}
+
+void TestBreak::branchesAndEndsAreDecided()
+{
+    addSmallTownNetwork(*m_session);
+    // A main whose end stops a metre short of M-N51, and a valve right on a corner.
+    constexpr double metreEast = 1.0 / 85394.0; // degrees at 40 N
+    const GeoPoint corner = smallTownCorner(5, 1);
+    Main stub;
+    stub.id = FeatureId{newUuid7(m_session->now().utcMilliseconds)};
+    stub.number = QStringLiteral("M-STUB");
+    stub.line = {{corner.latitude + 0.0005, corner.longitude + metreEast},
+                 {corner.latitude + 0.0005, corner.longitude + 60 * metreEast}};
+    QVERIFY(m_session->project().layers().put(std::vector<Main>{stub}));
+    Valve valve;
+    valve.id = ValveId{newUuid7(m_session->now().utcMilliseconds)};
+    valve.number = QStringLiteral("G-CORNER");
+    valve.place = smallTownCorner(3, 3);
+    QVERIFY(m_session->project().valves().add(valve, m_session->author(), m_session->now(),
+                                              QStringLiteral("test")));
+    Q_EMIT m_session->notifier().layersChanged();
+    Q_EMIT m_session->notifier().valvesChanged();
+    open(false);
+    const auto count = [this](NetworkNoteKind kind) {
+        return m_session->network().report.count(kind);
+    };
+    QCOMPARE(count(NetworkNoteKind::EndStopsShort), 1);
+    QCOMPARE(count(NetworkNoteKind::PieceWithoutSource), 1);
+    click("break-network");
+    auto *table = find<DataTable>("network-table");
+    click("kind-end_stops_short");
+    table->selectRow(0);
+    QVERIFY(buttonText("fix-1").startsWith(QStringLiteral("Join it to main M-N51")));
+    click("fix-1");
+    QCOMPARE(count(NetworkNoteKind::EndStopsShort), 0);
+    QCOMPARE(count(NetworkNoteKind::PieceWithoutSource), 0);
+    m_session->undoStack().undo();
+    QCOMPARE(count(NetworkNoteKind::EndStopsShort), 1);
+    click("kind-end_stops_short");
+    table->selectRow(0);
+    click("fix-2"); // left apart: no longer told of, and still without a source
+    QCOMPARE(count(NetworkNoteKind::EndStopsShort), 0);
+    QCOMPARE(count(NetworkNoteKind::PieceWithoutSource), 1);
+
+    QCOMPARE(count(NetworkNoteKind::ValveAmbiguous), 1);
+    click("kind-valve_ambiguous");
+    table->selectRow(0);
+    QTest::qWait(60);
+    QVERIFY(m_window->grab().save(screenFile(QStringLiteral("network-branches-1366.png"))));
+    QVERIFY(find("fix-3") != nullptr); // three mains meet there, beside the river
+    click("fix-2");
+    QCOMPARE(count(NetworkNoteKind::ValveAmbiguous), 0);
+    QCOMPARE(m_session->networkFixes().valves.front().valve, QStringLiteral("G-CORNER"));
+    // Kept in the file.
+    restart();
+    QCOMPARE(count(NetworkNoteKind::ValveAmbiguous), 0);
 }
 
 void TestBreak::aSourceIsPlacedAndUndone()
@@ -551,6 +614,71 @@ void TestBreak::screens()
     click("break-matters");
     find<DataTable>("matters-valves")->selectRow(0);
     save("matters-town");
+}
+
+void TestBreak::theSampleTown_data()
+{
+    screens_data();
+}
+
+/// On the sample project, where KEYROUND_SAMPLE names its file (packaging/make-sample-project makes
+/// it): pictures to look at, and the time from a click to the plan.
+void TestBreak::theSampleTown()
+{
+    const QString sample = qEnvironmentVariable("KEYROUND_SAMPLE");
+    if (sample.isEmpty()) {
+        QSKIP("KEYROUND_SAMPLE names no sample project");
+    }
+    QFETCH(QSize, size);
+    const QString copy = m_town->folder.filePath(QStringLiteral("sample.keyround"));
+    QVERIFY(QFile::copy(sample, copy));
+    QVERIFY(m_session->openProject(copy));
+    open(false);
+    m_window->resize(size);
+    QTest::qWait(300);
+    // A main whose shut passes a stuck valve over and leaves somebody dry.
+    const PipeNetwork &network = m_session->network().network;
+    QString main;
+    for (NetIndex i = 0; i < network.mains.size() && main.isEmpty(); ++i) {
+        const auto at = breakOnMain(network, network.mains[i].number, {}, UnitSystem::Us);
+        if (!at) {
+            continue;
+        }
+        const ShutPlan plan = planShut(network, m_session->valveStates(), *at);
+        if (plan.passedOver.size() == 1 && !plan.ifFails.empty() && plan.out.services > 10 &&
+            plan.outBeyond.services > 0 && plan.sourcesLost.empty()) {
+            main = network.mains[i].number;
+        }
+    }
+    QVERIFY(!main.isEmpty());
+    typeInto(find<QLineEdit>("break-find"), main);
+    const GeoPoint place = network.mains[network.main(main)].line.front();
+    QElapsedTimer timer;
+    for (int turn = 0; turn < 3; ++turn) {
+        timer.start();
+        clickMap(place);
+        QApplication::processEvents();
+        qInfo("click to plan and picture: %lld ms", timer.elapsed());
+    }
+    typeInto(find<QLineEdit>("break-find"), main);
+    QTest::qWait(100);
+    const auto save = [&](const char *name) {
+        QTest::qWait(100);
+        QVERIFY(m_window->grab().save(
+            screenFile(QStringLiteral("%1-%2.png").arg(QLatin1String(name)).arg(size.width()))));
+    };
+    save("break-sample");
+    click("shut-first");
+    click("shut-first");
+    save("break-sample-begun");
+    const QString pdf = screenFile(QStringLiteral("break-sample.pdf"));
+    setNextFileForTest(pdf);
+    click("break-sheet");
+    click("break-network");
+    save("network-sample");
+    click("network-back");
+    click("break-matters");
+    save("matters-sample");
 }
 
 QTEST_MAIN(TestBreak)
