@@ -49,6 +49,8 @@ void drawBowTie(QPainter &painter, const QPointF &at, double degrees, bool fille
 void paintRouteLine(QPainter &painter, const MapFrame &frame, const MapContent &content);
 /// Takes the cells of the driven line, so that names stand beside it.
 void reserveRoute(const MapFrame &frame, const MapContent &content, LabelGrid &labels);
+/// The same for any line on the screen.
+void reserveLine(const MapFrame &frame, const QPolygonF &line, LabelGrid &labels);
 /// Where a stop's numbered disc stands, and how large it is.
 struct PlacedStop
 {
@@ -67,6 +69,8 @@ void paintPreview(QPainter &painter, const MapFrame &frame, const MapContent &co
 
 /// The shut: its pieces of pipe, under the valves, and its signs, over everything.
 void paintShutLines(QPainter &painter, const MapFrame &frame, const MapContent &content);
+/// Takes the cells of the pieces, so that names stand beside them.
+void reserveShut(const MapFrame &frame, const MapContent &content, LabelGrid &labels);
 void paintShutSigns(QPainter &painter, const MapFrame &frame, const MapContent &content);
 
 /// A line of the key: words, and how their sign is drawn about a place.

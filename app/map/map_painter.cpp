@@ -56,6 +56,7 @@ void paintMapLayers(QPainter &painter, const QRectF &area, const MapContent &con
     reserveValves(frame, content, labels);
     const std::vector<PlacedStop> stops = placeStops(painter, frame, content, labels);
     reserveRoute(frame, content, labels);
+    reserveShut(frame, content, labels);
     paintStreetNames(painter, frame, content, labels);
     paintValves(painter, frame, content, labels);
     paintPreview(painter, frame, content);

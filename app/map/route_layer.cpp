@@ -168,9 +168,14 @@ void reserveRoute(const MapFrame &frame, const MapContent &content, LabelGrid &l
     if (content.route.line.size() < 2) {
         return;
     }
+    reserveLine(frame,
+                besideTheMiddle(screenLine(content.plane.toPlane(content.route.line), frame)),
+                labels);
+}
+
+void reserveLine(const MapFrame &frame, const QPolygonF &line, LabelGrid &labels)
+{
     constexpr double step = 5.0;
-    const QPolygonF line =
-        besideTheMiddle(screenLine(content.plane.toPlane(content.route.line), frame));
     for (qsizetype i = 1; i < line.size(); ++i) {
         if (!QRectF(line[i - 1], line[i])
                  .normalized()

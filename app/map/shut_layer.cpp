@@ -276,6 +276,15 @@ void paintShutLines(QPainter &painter, const MapFrame &frame, const MapContent &
     }
 }
 
+void reserveShut(const MapFrame &frame, const MapContent &content, LabelGrid &labels)
+{
+    for (const auto *lines : {&content.shut.out, &content.shut.beyond}) {
+        for (const GeoLine &line : *lines) {
+            reserveLine(frame, screenLine(content.plane.toPlane(line), frame), labels);
+        }
+    }
+}
+
 void paintShutSigns(QPainter &painter, const MapFrame &frame, const MapContent &content)
 {
     if (content.shut.isEmpty()) {

@@ -99,7 +99,8 @@ BigButton *FixPanel::addButton(const QString &name, const QString &words)
 {
     auto *button = new BigButton(BigButton::Kind::Row, words, m_inner);
     button->setObjectName(name);
-    m_layout->insertWidget(m_layout->count() - 1, button);
+    // Above the forms: a choice at the press of a button comes first.
+    m_layout->insertWidget(m_layout->indexOf(m_mainForm), button);
     button->show();
     m_buttons << button;
     return button;

@@ -19,7 +19,6 @@
 
 #include <QApplication>
 #include <QClipboard>
-#include <QElapsedTimer>
 #include <QFile>
 #include <QLabel>
 #include <QTableView>
@@ -53,8 +52,6 @@ private Q_SLOTS:
     void whatMattersMost();
     void screens_data();
     void screens();
-    void theSampleTown_data();
-    void theSampleTown();
 
 private:
     void open(bool withNetwork = true);
@@ -614,71 +611,6 @@ void TestBreak::screens()
     click("break-matters");
     find<DataTable>("matters-valves")->selectRow(0);
     save("matters-town");
-}
-
-void TestBreak::theSampleTown_data()
-{
-    screens_data();
-}
-
-/// On the sample project, where KEYROUND_SAMPLE names its file (packaging/make-sample-project makes
-/// it): pictures to look at, and the time from a click to the plan.
-void TestBreak::theSampleTown()
-{
-    const QString sample = qEnvironmentVariable("KEYROUND_SAMPLE");
-    if (sample.isEmpty()) {
-        QSKIP("KEYROUND_SAMPLE names no sample project");
-    }
-    QFETCH(QSize, size);
-    const QString copy = m_town->folder.filePath(QStringLiteral("sample.keyround"));
-    QVERIFY(QFile::copy(sample, copy));
-    QVERIFY(m_session->openProject(copy));
-    open(false);
-    m_window->resize(size);
-    QTest::qWait(300);
-    // A main whose shut passes a stuck valve over and leaves somebody dry.
-    const PipeNetwork &network = m_session->network().network;
-    QString main;
-    for (NetIndex i = 0; i < network.mains.size() && main.isEmpty(); ++i) {
-        const auto at = breakOnMain(network, network.mains[i].number, {}, UnitSystem::Us);
-        if (!at) {
-            continue;
-        }
-        const ShutPlan plan = planShut(network, m_session->valveStates(), *at);
-        if (plan.passedOver.size() == 1 && !plan.ifFails.empty() && plan.out.services > 10 &&
-            plan.outBeyond.services > 0 && plan.sourcesLost.empty()) {
-            main = network.mains[i].number;
-        }
-    }
-    QVERIFY(!main.isEmpty());
-    typeInto(find<QLineEdit>("break-find"), main);
-    const GeoPoint place = network.mains[network.main(main)].line.front();
-    QElapsedTimer timer;
-    for (int turn = 0; turn < 3; ++turn) {
-        timer.start();
-        clickMap(place);
-        QApplication::processEvents();
-        qInfo("click to plan and picture: %lld ms", timer.elapsed());
-    }
-    typeInto(find<QLineEdit>("break-find"), main);
-    QTest::qWait(100);
-    const auto save = [&](const char *name) {
-        QTest::qWait(100);
-        QVERIFY(m_window->grab().save(
-            screenFile(QStringLiteral("%1-%2.png").arg(QLatin1String(name)).arg(size.width()))));
-    };
-    save("break-sample");
-    click("shut-first");
-    click("shut-first");
-    save("break-sample-begun");
-    const QString pdf = screenFile(QStringLiteral("break-sample.pdf"));
-    setNextFileForTest(pdf);
-    click("break-sheet");
-    click("break-network");
-    save("network-sample");
-    click("network-back");
-    click("break-matters");
-    save("matters-sample");
 }
 
 QTEST_MAIN(TestBreak)
