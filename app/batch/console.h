@@ -67,6 +67,8 @@ void complainOf(const std::vector<RowNote> &notes, const QString &outcome);
 [[nodiscard]] Done runLearn(const QStringList &arguments);
 [[nodiscard]] Done runRecord(const QStringList &arguments);
 [[nodiscard]] Done runCondition(const QStringList &arguments);
+[[nodiscard]] Done runSetUp(const QStringList &arguments);
+[[nodiscard]] Done runLoadList(const QStringList &arguments);
 [[nodiscard]] Done runShut(const QStringList &arguments);
 [[nodiscard]] Done runSingleShuts(const QStringList &arguments);
 

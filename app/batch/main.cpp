@@ -26,6 +26,8 @@ constexpr std::array commands{
     Command{"learn", "what finished rounds say of times", keyround::batch::runLearn},
     Command{"record", "record the visits of a round", keyround::batch::runRecord},
     Command{"condition", "condition over time, and what went out", keyround::batch::runCondition},
+    Command{"set-up", "the work zone offered for a valve", keyround::batch::runSetUp},
+    Command{"load-list", "what the truck must carry for a round", keyround::batch::runLoadList},
     Command{"shut", "which valves shut a break, and who is without water",
             keyround::batch::runShut},
     Command{"single-shuts", "who loses water by each valve", keyround::batch::runSingleShuts},

@@ -2,6 +2,7 @@
 #include "app/commands/round_commands.h"
 
 #include "app/commands/push_command.h"
+#include "app/commands/work_zone.h"
 #include "app/models/notice_words.h"
 #include "core/dayplan/crew.h"
 #include "core/dayplan/held_stops.h"
@@ -108,12 +109,13 @@ StopCandidate candidateFor(Session &session, const Valve &valve, const Round &ro
     const ProjectSettings &settings = session.settings();
     const DueEntry *due = session.dueEntry(valve.id);
     const StreetAt street = session.streetAt(valve.id);
+    const Result<SetUp> zone = setUpFor(session, valve);
     StopCandidate stop;
     stop.valve = valve.id;
     stop.number = valve.number;
     stop.place = valve.place;
     stop.minutes = minutesFor(valve, session.history(valve.id).baseline, street.kind,
-                              settings.stopTimes, settings.learned)
+                              settings.stopTimes, settings.learned, zone ? &*zone : nullptr)
                        .minutes;
     if (due != nullptr) {
         stop.priority = due->priority;

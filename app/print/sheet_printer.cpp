@@ -53,32 +53,52 @@ QFont fontOf(double points, QFont::Weight weight = QFont::Normal)
 class SheetRun
 {
 public:
-    SheetRun(QPdfWriter &writer, const Sheet &sheet, const PageFurniture &furniture, int pageCount)
-        : m_writer(writer), m_sheet(sheet), m_furniture(furniture), m_pageCount(pageCount),
-          m_painter(&writer), m_page(0, 0, writer.width(), writer.height())
+    SheetRun(QPdfWriter &writer, const PageFurniture &furniture, int pageCount)
+        : m_writer(writer), m_furniture(furniture), m_pageCount(pageCount), m_painter(&writer),
+          m_page(0, 0, writer.width(), writer.height())
     {
     }
 
-    int paint(const SheetPicture &picture)
+    int paint(const std::vector<SheetPart> &parts)
+    {
+        for (const SheetPart &part : parts) {
+            if (m_pageNumber > 0) {
+                m_writer.newPage();
+            }
+            m_sheet = part.sheet;
+            paintPart(part);
+        }
+        return m_pageNumber;
+    }
+
+private:
+    void paintPart(const SheetPart &part)
     {
         startPage();
         paragraph(m_sheet.title, fontOf(15, QFont::DemiBold));
         for (const QString &line : m_sheet.headerLines) {
             paragraph(line, fontOf(9.5));
         }
-        if (picture) {
-            m_y += millimetres(2);
-            m_painter.setFont(fontOf(8));
-            picture(m_painter, QRectF(m_page.left(), m_y, m_page.width(), m_page.bottom() - m_y));
-            nextPage();
+        if (part.picture) {
+            paintPicture(part);
         }
         paintTable();
         paintList(QObject::tr("Notes"), m_sheet.notes);
         paintList(QObject::tr("Take care"), m_sheet.cautions);
-        return m_pageNumber;
     }
 
-private:
+    void paintPicture(const SheetPart &part)
+    {
+        m_y += millimetres(2);
+        m_painter.setFont(fontOf(8));
+        const double height = (m_page.bottom() - m_y) * part.pictureShare;
+        part.picture(m_painter, QRectF(m_page.left(), m_y, m_page.width(), height));
+        m_y += height + millimetres(2);
+        if (part.pictureShare >= 1.0) {
+            nextPage();
+        }
+    }
+
     void startPage()
     {
         ++m_pageNumber;
@@ -228,7 +248,7 @@ private:
     }
 
     QPdfWriter &m_writer;
-    const Sheet &m_sheet;
+    Sheet m_sheet; ///< the one that is being painted
     const PageFurniture &m_furniture;
     int m_pageCount;
     QPainter m_painter;
@@ -241,21 +261,21 @@ private:
     std::vector<double> m_widths;
 };
 
-int paintOnce(QByteArray &bytes, const Sheet &sheet, const PageFurniture &furniture,
-              const SheetPicture &picture, int pageCount)
+int paintOnce(QByteArray &bytes, const std::vector<SheetPart> &parts,
+              const PageFurniture &furniture, int pageCount)
 {
     bytes.clear();
     QBuffer buffer(&bytes);
     buffer.open(QIODevice::WriteOnly);
     QPdfWriter writer(&buffer);
-    writer.setTitle(sheet.title);
+    writer.setTitle(parts.front().sheet.title);
     writer.setCreator(QStringLiteral("Keyround"));
     writer.setResolution(dotsPerInch);
     writer.setPageLayout(QPageLayout(
         QPageSize(furniture.paper), QPageLayout::Landscape,
         QMarginsF(marginMillimetres, marginMillimetres, marginMillimetres, marginMillimetres),
         QPageLayout::Millimeter));
-    return SheetRun(writer, sheet, furniture, pageCount).paint(picture);
+    return SheetRun(writer, furniture, pageCount).paint(parts);
 }
 
 } // namespace
@@ -268,9 +288,18 @@ QPageSize::PageSizeId paperFor(UnitSystem units)
 Status writeSheetPdf(const Sheet &sheet, const PageFurniture &furniture,
                      const SheetPicture &picture, const QString &path)
 {
+    return writeSheetsPdf({{sheet, picture, 1.0}}, furniture, path);
+}
+
+Status writeSheetsPdf(const std::vector<SheetPart> &parts, const PageFurniture &furniture,
+                      const QString &path)
+{
+    if (parts.empty()) {
+        return fail(ErrorCode::BadInput, QObject::tr("There is nothing to print."));
+    }
     QByteArray bytes;
-    const int pages = paintOnce(bytes, sheet, furniture, picture, 0);
-    paintOnce(bytes, sheet, furniture, picture, pages);
+    const int pages = paintOnce(bytes, parts, furniture, 0);
+    paintOnce(bytes, parts, furniture, pages);
     return writeWhole(path, bytes);
 }
 

@@ -11,6 +11,7 @@
 #include <QPageSize>
 
 #include <functional>
+#include <vector>
 
 class QPainter;
 class QRectF;
@@ -32,8 +33,20 @@ struct PageFurniture
 /// A picture that fills the first page below the heading; empty: none.
 using SheetPicture = std::function<void(QPainter &, const QRectF &)>;
 
+/// One sheet of several in a file. The picture takes this share of what is left of its first page;
+/// from 1 on the text begins on a page of its own.
+struct SheetPart
+{
+    Sheet sheet;
+    SheetPicture picture;
+    double pictureShare = 1.0;
+};
+
 /// Writes the file whole or not at all.
 [[nodiscard]] Status writeSheetPdf(const Sheet &sheet, const PageFurniture &furniture,
                                    const SheetPicture &picture, const QString &path);
+/// Several sheets, each from a new page on, with one count of pages.
+[[nodiscard]] Status writeSheetsPdf(const std::vector<SheetPart> &parts,
+                                    const PageFurniture &furniture, const QString &path);
 
 } // namespace keyround

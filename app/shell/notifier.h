@@ -25,6 +25,7 @@ Q_SIGNALS:
     void visitsChanged();        ///< a visit was recorded
     void draftsChanged();        ///< a half-typed stop was saved or dropped
     void roundsChanged();        ///< a round was made, changed, finished
+    void sitesChanged();         ///< something was said of a street or valve for its work zone
     void settingsChanged();      ///< units, policy, times, tolerance, yard
     /// Something that a person should read; shown in the message line of the window.
     void said(const QString &text);

@@ -6,6 +6,7 @@
 #include "core/storage/network_fix_store.h"
 #include "core/storage/round_store.h"
 #include "core/storage/shut_store.h"
+#include "core/storage/site_store.h"
 #include "core/storage/valve_store.h"
 
 #include <QSettings>
@@ -37,6 +38,7 @@ struct Session::Cache
     std::optional<std::vector<ValveImportance>> importances;
     std::optional<std::vector<ShutLog>> shuts;
     std::optional<std::vector<Notice>> notices;
+    std::optional<KnownSites> sites;
     std::optional<std::vector<Visit>> visits;
     std::optional<Histories> histories;
     std::optional<std::vector<DueEntry>> due;
@@ -120,6 +122,7 @@ void Session::listenToChanges()
         m_cache->due.reset();
     });
     connect(&m_notifier, &Notifier::noticesChanged, this, [this] { m_cache->notices.reset(); });
+    connect(&m_notifier, &Notifier::sitesChanged, this, [this] { m_cache->sites.reset(); });
     connect(&m_notifier, &Notifier::visitsChanged, this, [this] {
         m_cache->visits.reset();
         m_cache->histories.reset();
@@ -380,6 +383,14 @@ const std::vector<Notice> &Session::notices()
     return *m_cache->notices;
 }
 
+const KnownSites &Session::knownSites()
+{
+    if (!m_cache->sites) {
+        m_cache->sites = isOpen() ? valueOr(m_project->sites().load(), {}) : KnownSites{};
+    }
+    return *m_cache->sites;
+}
+
 const DriveGraph &Session::driveGraph()
 {
     return *sharedDriveGraph();
@@ -408,7 +419,7 @@ StreetAt Session::streetAt(const ValveId &id)
         const DriveGraph &graph = driveGraph();
         if (const auto snap = graph.snap(reached->place, settings().travel.snapMetres)) {
             const Street &street = streets()[graph.streetOf(*snap)];
-            at = {street.name, street.kind};
+            at = {street.name, street.kind, graph.streetOf(*snap), snap->side != StreetSide::Left};
         }
     }
     m_cache->streetAt.insert(id, at);

@@ -20,6 +20,7 @@
 #include "core/storage/settings_store.h"
 #include "core/storage/visit_store.h"
 #include "core/streets/drive_graph.h"
+#include "core/workzone/known_sites.h"
 
 #include <QUndoStack>
 
@@ -32,6 +33,9 @@ struct StreetAt
 {
     QString name;
     StreetClass kind = StreetClass::Unknown;
+    std::optional<std::size_t> index; ///< in Session::streets(); empty off the streets
+    /// The valve lies to the right of the street's line, or on it.
+    bool isRight = true;
 };
 
 /// What the settings say of driving: turns, and the factors that rounds have taught.
@@ -108,6 +112,8 @@ public:
     [[nodiscard]] const std::vector<ShutLog> &shuts(); ///< newest first
     [[nodiscard]] const ShutLog *shut(const ShutId &id);
     [[nodiscard]] const std::vector<Notice> &notices();
+    /// What people have said of streets and valves for their work zones; see work_zone.h.
+    [[nodiscard]] const KnownSites &knownSites();
 
     /// The valves that the last visit, or a shut that goes on, left in another than their normal
     /// position.

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // The steps of a stop as a thin ladder: which are answered (tick), where one is (filled bar),
 // what is to come (ring). A rung can be tapped to go there; the full-size targets for going on and
-// back are at the foot of the page, because seven of 20 mm do not fit every screen's height.
+// back are at the foot of the page, because eight of 20 mm do not fit every screen's height.
 #pragma once
 
 #include "app/truck/stop_form.h"

@@ -14,6 +14,8 @@ QString wordFor(StopStep step)
     switch (step) {
     case StopStep::GetThere:
         return QObject::tr("Get there");
+    case StopStep::SetUp:
+        return QObject::tr("Set up");
     case StopStep::Found:
         return QObject::tr("How found");
     case StopStep::Turn:

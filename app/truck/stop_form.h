@@ -17,8 +17,8 @@
 
 namespace keyround {
 
-enum class StopStep { GetThere, Found, Turn, Judge, Problems, Leave, Finish };
-inline constexpr int stopStepCount = 7;
+enum class StopStep { GetThere, SetUp, Found, Turn, Judge, Problems, Leave, Finish };
+inline constexpr int stopStepCount = 8;
 [[nodiscard]] QString wordFor(StopStep step);
 
 /// A pass under count. The taps ('t' a whole turn, 'q' a quarter) are kept so that taking one
@@ -48,6 +48,7 @@ struct StopForm
     QString focus;        ///< object name of the field that had the keyboard
     bool onScreen = true; ///< false once the person went to another stop
     Moment arrived;       ///< null until they are at the valve
+    bool isSetUp = false; ///< the work zone stands
     std::optional<Position> found;
     QString foundTurns;              ///< as typed: turns from closed, when part open
     std::vector<CountedPass> passes; ///< the last one is being counted

@@ -14,8 +14,8 @@ namespace keyround {
 namespace {
 
 constexpr int formatNumber = 1;
-constexpr std::array<const char *, stopStepCount> stepKeys{"get_there", "found", "turn",  "judge",
-                                                           "problems",  "leave", "finish"};
+constexpr std::array<const char *, stopStepCount> stepKeys{
+    "get_there", "set_up", "found", "turn", "judge", "problems", "leave", "finish"};
 constexpr std::array<const char *, 4> positionKeys{"not_seen", "open", "closed", "part_open"};
 
 template <std::size_t count>
@@ -162,6 +162,7 @@ QJsonObject toJson(const StopForm &form)
         {QStringLiteral("focus"), form.focus},
         {QStringLiteral("on_screen"), form.onScreen},
         {QStringLiteral("arrived"), form.arrived.isNull() ? QString() : form.arrived.iso()},
+        {QStringLiteral("is_set_up"), form.isSetUp},
         {QStringLiteral("found_turns"), form.foundTurns},
         {QStringLiteral("passes"), passesJson(form)},
         {QStringLiteral("typing"), form.typing},
@@ -194,6 +195,7 @@ Result<StopForm> stopFormFromJson(const QJsonObject &json)
     form.focus = reader.text(QStringLiteral("focus"));
     form.onScreen = reader.truth(QStringLiteral("on_screen"), true);
     form.arrived = reader.moment(QStringLiteral("arrived"));
+    form.isSetUp = reader.truth(QStringLiteral("is_set_up"), false);
     form.found = reader.position(QStringLiteral("found"));
     form.foundTurns = reader.text(QStringLiteral("found_turns"));
     for (const auto &pass : reader.list(QStringLiteral("passes"))) {

@@ -9,6 +9,7 @@
 #include "app/truck/steps/judge_step.h"
 #include "app/truck/steps/leave_step.h"
 #include "app/truck/steps/problems_step.h"
+#include "app/truck/steps/set_up_step.h"
 #include "app/truck/steps/turn_step.h"
 #include "app/truck/stop_page.h"
 #include "app/truck/stop_words.h"
@@ -21,13 +22,10 @@ namespace keyround {
 void StopPage::buildSteps()
 {
     m_finish = new FinishStep(m_desk, this);
-    m_steps = {new GetThereStep(m_desk, this),
-               new FoundStep(m_desk, this),
-               new TurnStep(m_desk, this),
-               new JudgeStep(m_desk, this),
-               new ProblemsStep(m_desk, this),
-               new LeaveStep(m_desk, this),
-               m_finish};
+    m_steps = {new GetThereStep(m_desk, this), new SetUpStep(m_desk, this),
+               new FoundStep(m_desk, this),    new TurnStep(m_desk, this),
+               new JudgeStep(m_desk, this),    new ProblemsStep(m_desk, this),
+               new LeaveStep(m_desk, this),    m_finish};
     for (Step *step : m_steps) {
         m_stack->addWidget(step);
         connect(step, &Step::edited, this, &StopPage::changed);
@@ -89,6 +87,7 @@ std::array<bool, stopStepCount> StopPage::answered() const
     const StopForm &form = m_desk.form;
     const bool turned = !countedPasses(form).empty();
     return {!form.arrived.isNull(),
+            form.isSetUp,
             form.found.has_value(),
             turned,
             turned && form.step > StopStep::Judge,

@@ -12,6 +12,7 @@
 #include <QHBoxLayout>
 #include <QLabel>
 #include <QLineEdit>
+#include <QMenu>
 #include <QPushButton>
 #include <QSignalBlocker>
 #include <QToolButton>
@@ -94,6 +95,13 @@ QHBoxLayout *RoundBar::buildRoundLine()
     m_radio =
         button(tr("Radio..."), QStringLiteral("radioList"), [this] { Q_EMIT radioListWanted(); });
     m_radio->setToolTip(tr("The round in plain lines that can be read over the radio"));
+    m_load = new QPushButton(tr("Load"), this);
+    m_load->setObjectName(QStringLiteral("load"));
+    m_load->setToolTip(tr("What the truck must carry, and the work zones of the stops, on paper"));
+    auto *load = new QMenu(m_load);
+    load->addAction(tr("Load list..."), this, &RoundBar::loadListWanted);
+    load->addAction(tr("Work zones..."), this, &RoundBar::workZonesWanted);
+    m_load->setMenu(load);
     auto *days = button(tr("Coming days"), QStringLiteral("comingDays"),
                         [this] { Q_EMIT comingDaysWanted(); });
     days->setToolTip(tr("All crews over the working days to come"));
@@ -109,6 +117,7 @@ QHBoxLayout *RoundBar::buildRoundLine()
     row->addWidget(m_drawUp);
     row->addWidget(m_bestOrder);
     row->addWidget(m_paper);
+    row->addWidget(m_load);
     row->addWidget(m_gpx);
     row->addWidget(m_radio);
     row->addWidget(policy);
@@ -305,6 +314,7 @@ void RoundBar::refresh()
     m_bestOrder->setEnabled(m_desk.canOrder() && round.stops.size() > 1);
     m_paper->setEnabled(m_desk.isStored() && !round.stops.empty());
     m_gpx->setEnabled(m_desk.isStored() && !round.stops.empty());
+    m_load->setEnabled(m_desk.isStored() && !round.stops.empty());
     m_radio->setEnabled(!round.stops.empty());
 }
 

@@ -40,6 +40,8 @@ Q_SIGNALS:
     void sheetWanted();
     void gpxWanted();
     void radioListWanted();
+    void loadListWanted();
+    void workZonesWanted();
     void comingDaysWanted();
     void policyWanted();
     void endWantedChanged();
@@ -78,6 +80,7 @@ private:
     QPushButton *m_paper = nullptr;
     QPushButton *m_gpx = nullptr;
     QPushButton *m_radio = nullptr;
+    QPushButton *m_load = nullptr;
 };
 
 } // namespace keyround

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // How the Yard's screen is put together, and which part tells which.
 #include "app/dialogs/checked_line.h"
+#include "app/dialogs/choose_file.h"
 #include "app/dialogs/plain_label.h"
 #include "app/dialogs/remember_splitter.h"
 #include "app/dialogs/settings_panel.h"
@@ -8,6 +9,7 @@
 #include "app/dialogs/valve_card.h"
 #include "app/dialogs/work_bar.h"
 #include "app/map/map_widget.h"
+#include "app/print/zone_files.h"
 #include "app/shell/session.h"
 #include "app/yard/coming_days_page.h"
 #include "app/yard/day_ribbon.h"
@@ -207,6 +209,23 @@ void YardPlace::wire()
     connect(p.bar, &RoundBar::gpxWanted, this, [this] { Q_EMIT gpxWanted(chosenRound()); });
     connect(p.bar, &RoundBar::radioListWanted, this,
             [this] { RadioWindow::openBeside(this, m_parts->session, *m_parts->desk); });
+    const auto save = [this](const QString &title, const QString &name, auto write) {
+        const QString path = chooseFileToSave(this, title, name, QStringLiteral("PDF (*.pdf)"));
+        if (path.isEmpty()) {
+            return;
+        }
+        Session &session = m_parts->session;
+        const Status written = write(session, chosenRound(), path);
+        if (written) {
+            Q_EMIT session.notifier().said(tr("Saved to %1").arg(path));
+        } else {
+            Q_EMIT session.notifier().failed(written.error().message);
+        }
+    };
+    connect(p.bar, &RoundBar::loadListWanted, this,
+            [save] { save(tr("Save the load list"), tr("load-list.pdf"), writeLoadSheet); });
+    connect(p.bar, &RoundBar::workZonesWanted, this,
+            [save] { save(tr("Save the work zones"), tr("work-zones.pdf"), writeRoundZones); });
     connect(p.bar, &RoundBar::comingDaysWanted, this,
             [this] { m_parts->pages->setCurrentWidget(m_parts->days); });
     connect(p.days, &ComingDaysPage::dayWanted, this,

@@ -129,11 +129,10 @@ private:
                 return lanes > 0 ? std::optional(static_cast<int>(lanes)) : std::nullopt;
             });
         const QString width = QStringLiteral("lane_width");
-        street.laneWidth =
-            parsedField(m_reader, row, width, m_result.warnings,
-                        [this, &width](const QString &text) {
-                            return parseLength(text, unitFromHeading(m_reader.columns().value(width)));
-                        });
+        street.laneWidth = parsedField(
+            m_reader, row, width, m_result.warnings, [this, &width](const QString &text) {
+                return parseLength(text, unitFromHeading(m_reader.columns().value(width)));
+            });
         const QString divided = row.text(QStringLiteral("divided"));
         if (!divided.isEmpty()) {
             street.isDivided = yesOrNo(divided);

@@ -18,8 +18,8 @@ namespace {
 // high as the way between them) to far below a hop. Found on invented tables of several kinds.
 constexpr std::size_t fewestSteps = 600;
 constexpr std::size_t stepsPerPlace = 8; // more of them
-constexpr double mostLooks = 6e8; // at pairs of places, for large tables: about a second
-constexpr double firstStride = 5.0; // of a mean hop
+constexpr double mostLooks = 6e8;        // at pairs of places, for large tables: about a second
+constexpr double firstStride = 5.0;      // of a mean hop
 constexpr double lastStride = 0.00025;
 constexpr double momentum = 0.8;   // of the step before, in each step
 constexpr double rounding = 1e-13; // of all that is added up, for each place: taken off the bound

@@ -19,6 +19,7 @@ void goToCounting()
 {
     TruckBench::key(Qt::Key_Return); // the round
     TruckBench::key(Qt::Key_Return); // at the valve
+    TruckBench::key(Qt::Key_Return); // the work zone is asked about later
     TruckBench::key(Qt::Key_1);      // found open
     TruckBench::key(Qt::Key_Return);
 }
@@ -151,6 +152,7 @@ private Q_SLOTS:
         bench.click("round-1");
         QCOMPARE(bench.text("closingDirection"), QStringLiteral("Closes counterclockwise"));
         bench.click("next");
+        bench.click("next"); // the work zone is asked about later
         bench.click("found-part-open");
         QTest::keyClicks(bench.find<QLineEdit>("found-turns"), QStringLiteral("20"));
         bench.click("next");
@@ -335,6 +337,7 @@ private Q_SLOTS:
         QVERIFY(bench.session.round(round)->state == RoundState::UnderWay);
         TruckBench::key(Qt::Key_Escape);
         bench.click("stop-V-004");
+        bench.click("next");        // the work zone is asked about later
         TruckBench::key(Qt::Key_4); // not seen
         TruckBench::key(Qt::Key_Return);
         bench.click("problem-could_not_operate");
@@ -433,6 +436,7 @@ private Q_SLOTS:
         TruckBench::key(Qt::Key_Return);
         QVERIFY(!bench.find("drop")->isEnabled());
         TruckBench::key(Qt::Key_Return);
+        TruckBench::key(Qt::Key_Return); // the work zone is asked about later
         TruckBench::key(Qt::Key_1);
         bench.click("drop");
         QCOMPARE(bench.session.drafts().size(), std::size_t(1));

@@ -67,6 +67,7 @@ private Q_SLOTS:
     {
         QVERIFY(rc::check("JSON keeps every form", [] {
             StopForm form;
+            form.isSetUp = *rc::gen::arbitrary<bool>();
             form.step = static_cast<StopStep>(*rc::gen::inRange(0, stopStepCount));
             form.onScreen = *rc::gen::arbitrary<bool>();
             if (*rc::gen::arbitrary<bool>()) {

@@ -227,6 +227,7 @@ void TestWholeDay::recordStop(int turns, const char *problem)
 {
     auto *truck = m_window->findChild<TruckPlace *>();
     click(truck, "next"); // at the valve
+    click(truck, "next"); // the work zone is asked about later
     click(truck, "found-open");
     click(truck, "next");
     for (int turn = 0; turn < turns; ++turn) {

@@ -183,7 +183,7 @@ void GetThereStep::load()
 
 QString GetThereStep::nextWords() const
 {
-    return form().arrived.isNull() ? tr("I am at the valve") : tr("Next: how was it found?");
+    return form().arrived.isNull() ? tr("I am at the valve") : tr("Next: set up the work zone");
 }
 
 void GetThereStep::goingOn()

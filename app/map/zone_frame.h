@@ -1,0 +1,58 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Private to the zone painter: where a sketch's point comes to lie on the drawing. Traffic that
+// loses its lane drives from left to right. Within the activity area the street's own shape to
+// scale; past its ends straight on, in steps on a broken axis.
+#pragma once
+
+#include "app/map/zone_painter.h"
+
+#include <QPointF>
+
+namespace keyround {
+
+class ZoneFrame
+{
+public:
+    ZoneFrame(const ZoneDrawing &drawing, const QRectF &area);
+
+    /// Along in feet within the activity area, across in feet.
+    [[nodiscard]] QPointF at(double along, double across) const;
+    /// On the broken axis: so many dots before (negative) or past the activity area.
+    [[nodiscard]] QPointF beyond(double dots, double across) const;
+    /// The direction of driving on the drawing, a unit vector.
+    [[nodiscard]] QPointF directionAt(double along) const;
+
+    [[nodiscard]] double from() const { return m_from; }
+    [[nodiscard]] double to() const { return m_to; }
+    [[nodiscard]] double before() const { return m_before; } ///< dots of broken axis
+    [[nodiscard]] double past() const { return m_past; }
+    [[nodiscard]] double dotsAFoot() const { return m_scale; }
+    [[nodiscard]] int widened() const { return m_widened; }
+    [[nodiscard]] bool endsBefore() const { return m_endsBefore; } ///< the road itself
+    [[nodiscard]] bool endsPast() const { return m_endsPast; }
+    [[nodiscard]] double northAngle() const { return m_turn; } ///< radians, of the plane's turning
+
+private:
+    void takeActivity(const ZoneDrawing &drawing);
+    void cutAtDeadEnds(const ZoneDrawing &drawing);
+    void fit(const ZoneDrawing &drawing, const QRectF &area);
+    void centre(const ZoneDrawing &drawing, const QRectF &area);
+    [[nodiscard]] QPointF turned(const PlanePoint &point) const;
+
+    StreetFrame m_frame;
+    double m_from = -60;
+    double m_to = 60;
+    double m_before = 0;
+    double m_past = 0;
+    double m_scale = 1;
+    int m_widened = 1;
+    double m_turn = 0;
+    bool m_endsBefore = false;
+    bool m_endsPast = false;
+    QPointF m_shift;
+};
+
+/// Dots on the broken axis from one sign to the next.
+inline constexpr double signStep = 74;
+
+} // namespace keyround
