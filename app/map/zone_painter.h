@@ -32,6 +32,7 @@ struct ZoneDrawing
 };
 
 [[nodiscard]] ZoneDrawing zoneDrawing(const Site &site, const SetUp &setUp, UnitSystem units);
+/// Nothing is drawn in an area of less than 240 x 160 dots.
 void paintZone(QPainter &painter, const QRectF &area, const ZoneDrawing &drawing);
 
 } // namespace keyround

@@ -2,10 +2,10 @@
 #include "app/truck/set_up_card.h"
 
 #include "app/commands/work_zone.h"
+#include "app/dialogs/big_button.h"
+#include "app/dialogs/truck_look.h"
 #include "app/print/zone_files.h"
 #include "app/shell/style.h"
-#include "app/truck/big_button.h"
-#include "app/truck/truck_look.h"
 #include "core/workzone/set_up_words.h"
 
 #include <QHBoxLayout>

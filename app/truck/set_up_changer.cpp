@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/truck/set_up_changer.h"
 
-#include "app/truck/big_button.h"
-#include "app/truck/truck_look.h"
+#include "app/dialogs/big_button.h"
+#include "app/dialogs/truck_look.h"
 
 #include <QGridLayout>
 #include <QKeyEvent>

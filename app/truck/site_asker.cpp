@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/truck/site_asker.h"
 
-#include "app/truck/big_button.h"
-#include "app/truck/truck_look.h"
+#include "app/dialogs/big_button.h"
+#include "app/dialogs/truck_look.h"
 #include "app/truck/turns_line.h"
 
 #include <QGridLayout>
@@ -108,6 +108,7 @@ void SiteAsker::showAnswers(const StopSite &stop, UnitSystem units)
         connect(button, &QAbstractButton::clicked, this,
                 [this, value] { Q_EMIT answered(m_asked, value); });
         m_grid->addWidget(button, index / columns, index % columns);
+        button->show(); // a layout shows it only when events are next handled
         m_buttons << button;
         m_values.push_back(answer.value);
         ++index;

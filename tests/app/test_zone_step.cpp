@@ -3,7 +3,7 @@
 // remembered, the set-up that is offered, the utility's own values; targets of 20 mm on two
 // screens. The pictures are for looking at.
 #include "app/commands/work_zone.h"
-#include "app/truck/big_button.h"
+#include "app/dialogs/big_button.h"
 #include "core/storage/settings_store.h"
 #include "tests/support/on_screen.h"
 #include "tests/support/truck_bench.h"
@@ -60,7 +60,7 @@ QString faultOf(const TruckBench &bench, double pixelsPerMillimetre)
     return {};
 }
 
-void look(const TruckBench &bench, const char *name, double pixelsPerMillimetre = 96 / 25.4)
+void see(const TruckBench &bench, const char *name, double pixelsPerMillimetre = 96 / 25.4)
 {
     QCoreApplication::processEvents();
     const QString file =
@@ -72,7 +72,7 @@ void look(const TruckBench &bench, const char *name, double pixelsPerMillimetre 
 
 } // namespace
 
-class TestTruckZone : public QObject
+class TestZoneStep : public QObject
 {
     Q_OBJECT
 private Q_SLOTS:
@@ -90,7 +90,7 @@ private Q_SLOTS:
     void targetsAreLarge();
 };
 
-void TestTruckZone::byKeysAlone()
+void TestZoneStep::byKeysAlone()
 {
     TruckBench bench;
     bench.addRound({QStringLiteral("V-001")});
@@ -136,7 +136,7 @@ void TestTruckZone::byKeysAlone()
     QVERIFY(bench.shows("found-open"));
 }
 
-void TestTruckZone::answersAreRememberedForTheStreet()
+void TestZoneStep::answersAreRememberedForTheStreet()
 {
     TruckBench bench;
     bench.addRound({QStringLiteral("V-001")});
@@ -178,7 +178,7 @@ void TestTruckZone::answersAreRememberedForTheStreet()
     QVERIFY(bench.session.knownSites() == KnownSites{});
 }
 
-void TestTruckZone::theUtilitysOwnValues()
+void TestZoneStep::theUtilitysOwnValues()
 {
     TruckBench bench;
     bench.addRound({QStringLiteral("V-001")});
@@ -195,7 +195,7 @@ void TestTruckZone::theUtilitysOwnValues()
     TruckBench::key(Qt::Key_Return);
     TruckBench::key(Qt::Key_Return);
     QVERIFY(bench.shows("zone-headline"));
-    look(bench, "card");
+    see(bench, "card");
     TruckBench::key(Qt::Key_2);
     QCOMPARE(TruckBench::focus(), QStringLiteral("change-cones"));
     bench.find<QLineEdit>("change-by")->clear();
@@ -203,7 +203,7 @@ void TestTruckZone::theUtilitysOwnValues()
     TruckBench::key(Qt::Key_Return); // refused: nobody is named
     QVERIFY2(bench.text("change-message").contains(QStringLiteral("who changes")),
              qPrintable(bench.text("change-message")));
-    look(bench, "change");
+    see(bench, "change");
     bench.find<QLineEdit>("change-by")->setFocus();
     TruckBench::type("A. Foreman (invented)");
     bench.find<QLineEdit>("change-name")->setFocus();
@@ -216,14 +216,14 @@ void TestTruckZone::theUtilitysOwnValues()
                 .contains(QStringLiteral("cones: 19, worked out %1").arg(worked)));
     QCOMPARE(setUpFor(bench.session, valve)->cones, 19);
     QCOMPARE(bench.session.settings().savedSetUps.size(), std::size_t(1));
-    look(bench, "changed");
+    see(bench, "changed");
     bench.click("zone-change");
     bench.click("change-take-back");
     QCOMPARE(setUpFor(bench.session, valve)->cones, worked);
     QVERIFY(!bench.shows("zone-changed"));
 }
 
-void TestTruckZone::targetsAreLarge_data()
+void TestZoneStep::targetsAreLarge_data()
 {
     QTest::addColumn<QSize>("size");
     QTest::addColumn<double>("dotsPerInch");
@@ -231,7 +231,7 @@ void TestTruckZone::targetsAreLarge_data()
     QTest::newRow("144 dpi") << QSize(1920, 960) << 144.0;
 }
 
-void TestTruckZone::targetsAreLarge()
+void TestZoneStep::targetsAreLarge()
 {
     QFETCH(QSize, size);
     QFETCH(double, dotsPerInch);
@@ -242,7 +242,7 @@ void TestTruckZone::targetsAreLarge()
     bench.show();
     bench.click("round-1");
     bench.click("next");
-    look(bench, "lid", scale);
+    see(bench, "lid", scale);
     const Valve valve = *bench.session.valveByNumber(bench.town->longWords);
     const SiteFacts facts{
         {45, 4, Feet{11}, Feet{6}, false, false, RoadSetting::UrbanHighSpeed, false},
@@ -254,18 +254,18 @@ void TestTruckZone::targetsAreLarge()
     bench.click("back");
     bench.click("next");
     QVERIFY(bench.shows("zone-headline"));
-    look(bench, "offered", scale);
+    see(bench, "offered", scale);
     bench.click("zone-again");
     for (int i = 0; i < 12 && bench.shows("site-question"); ++i) {
-        look(bench, qPrintable(QStringLiteral("ask-%1").arg(i)), scale);
+        see(bench, qPrintable(QStringLiteral("ask-%1").arg(i)), scale);
         TruckBench::key(Qt::Key_A);
     }
     QVERIFY(bench.shows("zone-headline"));
     bench.click("zone-change");
-    look(bench, "change", scale);
+    see(bench, "change", scale);
     TruckBench::key(Qt::Key_Escape);
     QVERIFY(bench.shows("zone-headline"));
 }
 
-QTEST_MAIN(TestTruckZone)
-#include "test_truck_zone.moc"
+QTEST_MAIN(TestZoneStep)
+#include "test_zone_step.moc"
