@@ -30,7 +30,7 @@ QString nameOf(const ZonePart &part)
     case ZonePart::Kind::Taper: {
         QString name = wordFor(part.taper);
         name[0] = name[0].toUpper();
-        return name + QStringLiteral(" taper");
+        return name;
     }
     case ZonePart::Kind::Buffer:
         return QStringLiteral("Buffer");
