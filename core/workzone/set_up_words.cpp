@@ -73,7 +73,8 @@ std::vector<SetUpLine> linesOf(const SetUp &setUp, UnitSystem units)
     for (const ZonePart &part : setUp.parts) {
         QString amount = lengthAtLeastText(part.length, units);
         if (part.cones > 0) {
-            amount += QStringLiteral(", a cone every %1").arg(lengthAtMostText(part.spacing, units));
+            amount +=
+                QStringLiteral(", a cone every %1").arg(lengthAtMostText(part.spacing, units));
         }
         lines.push_back({nameOf(part), amount, part.why});
     }
@@ -96,16 +97,16 @@ std::vector<SetUpLine> linesOf(const SetUp &setUp, UnitSystem units)
                      setUp.flaggers == 0 ? QStringLiteral("none") : QString::number(setUp.flaggers),
                      commonPractice});
     lines.push_back({QStringLiteral("People"),
-                     setUp.flaggers == 0 ? QString::number(setUp.people)
-                                         : QStringLiteral("%1, the flaggers among them")
-                                               .arg(setUp.people),
+                     setUp.flaggers == 0
+                         ? QString::number(setUp.people)
+                         : QStringLiteral("%1, the flaggers among them").arg(setUp.people),
                      commonPractice});
     lines.push_back({QStringLiteral("Minutes"),
                      QStringLiteral("%1 to set up, %2 to take down")
                          .arg(minutesText(setUp.setUpMinutes), minutesText(setUp.takeDownMinutes)),
                      QStringLiteral("the utility's own habits")});
-    lines.push_back({QStringLiteral("Duration"), wordFor(setUp.duration),
-                     QStringLiteral("section 6N.01")});
+    lines.push_back(
+        {QStringLiteral("Duration"), wordFor(setUp.duration), QStringLiteral("section 6N.01")});
     return lines;
 }
 
