@@ -14,16 +14,17 @@ namespace {
 
 std::vector<Crew> twoCrews()
 {
-    Crew plain;
+    std::vector<Crew> crews(2);
+    Crew &plain = crews.front();
     plain.name = QStringLiteral("Crew <A>");
-    Crew own;
+    Crew &own = crews.back();
     own.name = awkwardText();
     own.yard = GeoPoint{40.1, -88.2};
     own.shift = Shift{QTime(6, 0), QTime(14, 0, 0, 7)};
     own.skills = {QStringLiteral("geared gate"), awkwardText()};
     own.weekdays = {2, 3, 6};
     own.daysOff = {QDate(2026, 7, 3), QDate(2026, 7, 6)};
-    return {plain, own};
+    return crews;
 }
 
 LearnedTimes someLearned()
