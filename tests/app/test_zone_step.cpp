@@ -146,16 +146,16 @@ void TestZoneStep::answersAreRememberedForTheStreet()
     answer(bench, QStringLiteral("in the lane"));
     const Valve first = *bench.session.valveByNumber(QStringLiteral("V-001"));
     const QString street = siteFor(bench.session, first).streetKey;
-    while (!siteFor(bench.session, first).questions.empty()) {
-        const SiteQuestion question = siteFor(bench.session, first).questions.front();
-        const bool isCount = question == SiteQuestion::Lanes;
-        answer(bench,
-               isCount ? QStringLiteral("2") : answersTo(question, UnitSystem::Us).back().words);
-        if (question == siteFor(bench.session, first).questions.front()) {
+    for (int asked = 0; asked < siteQuestionCount; ++asked) {
+        const auto questions = siteFor(bench.session, first).questions;
+        if (questions.empty()) {
             break;
         }
+        const bool isCount = questions.front() == SiteQuestion::Lanes;
+        answer(bench, isCount ? QStringLiteral("2")
+                              : answersTo(questions.front(), UnitSystem::Us).back().words);
     }
-    QVERIFY(siteFor(bench.session, first).questions.empty() || bench.shows("site-question"));
+    QVERIFY(siteFor(bench.session, first).questions.empty());
     // Another valve of the street is asked about its lid alone.
     int others = 0;
     for (const Valve &other : bench.session.valves()) {
