@@ -251,9 +251,8 @@ Result<ProjectSettings> fromValues(const SettingValues &values)
     takeTimes(values, settings);
     settings.setUpHabits = setUpHabitsFromJson(values.value(QStringLiteral("set_up_habits")));
     settings.loadHabits = loadHabitsFromJson(values.value(QStringLiteral("load_habits")));
-    settings.savedSetUps = setUpOverridesFromJson(values.value(QStringLiteral("saved_set_ups"))
-                                                      .value(QLatin1String("list"))
-                                                      .toArray());
+    settings.savedSetUps = setUpOverridesFromJson(
+        values.value(QStringLiteral("saved_set_ups")).value(QLatin1String("list")).toArray());
     take(values.value(QStringLiteral("road_settings")), "urban_low_speed_to_mph",
          settings.urbanLowSpeedTo);
     if (Status days = takeDays(values, settings); !days) {

@@ -9,8 +9,8 @@ namespace {
 
 // In the order of LidPlace and RoadSetting.
 constexpr std::array<const char *, 10> lidKeys{
-    "outside_road",      "shoulder",         "lane_edge",           "lane",
-    "inner_lane",        "centre",           "intersection_near",   "intersection_far",
+    "outside_road",        "shoulder",         "lane_edge",         "lane",
+    "inner_lane",          "centre",           "intersection_near", "intersection_far",
     "intersection_middle", "intersection_side"};
 constexpr std::array<const char *, 4> settingKeys{"urban_low_speed", "urban_high_speed", "rural",
                                                   "freeway"};
@@ -156,9 +156,10 @@ QJsonObject toJson(const KnownStreet &street)
 
 Result<KnownStreet> knownStreetFromJson(const QJsonObject &json)
 {
-    return factsFrom(json.value(QLatin1String("facts")).toObject()).map([&](const SiteFacts &facts) {
-        return KnownStreet{facts.street, changeFrom(json)};
-    });
+    return factsFrom(json.value(QLatin1String("facts")).toObject())
+        .map([&](const SiteFacts &facts) {
+            return KnownStreet{facts.street, changeFrom(json)};
+        });
 }
 
 QJsonObject toJson(const KnownValve &valve)
@@ -168,9 +169,10 @@ QJsonObject toJson(const KnownValve &valve)
 
 Result<KnownValve> knownValveFromJson(const QJsonObject &json)
 {
-    return factsFrom(json.value(QLatin1String("facts")).toObject()).map([&](const SiteFacts &facts) {
-        return KnownValve{facts.valve, changeFrom(json)};
-    });
+    return factsFrom(json.value(QLatin1String("facts")).toObject())
+        .map([&](const SiteFacts &facts) {
+            return KnownValve{facts.valve, changeFrom(json)};
+        });
 }
 
 QJsonArray toJson(const std::vector<SetUpOverride> &changes)
@@ -205,10 +207,8 @@ SetUpHabits setUpHabitsFromJson(const QJsonObject &json)
     habits.workSpace.value =
         json.value(QLatin1String("work_space_feet")).toDouble(habits.workSpace.value);
     habits.workers = json.value(QLatin1String("workers")).toInt(habits.workers);
-    habits.minutesASign =
-        json.value(QLatin1String("minutes_a_sign")).toDouble(habits.minutesASign);
-    habits.minutesACone =
-        json.value(QLatin1String("minutes_a_cone")).toDouble(habits.minutesACone);
+    habits.minutesASign = json.value(QLatin1String("minutes_a_sign")).toDouble(habits.minutesASign);
+    habits.minutesACone = json.value(QLatin1String("minutes_a_cone")).toDouble(habits.minutesACone);
     return habits;
 }
 

@@ -48,9 +48,9 @@ SiteStore::SiteStore(Project &project, QString connection)
 Result<KnownSites> SiteStore::load() const
 {
     KnownSites sites;
-    const Status status = readRows(
-        m_connection, QStringLiteral("SELECT kind, subject, content FROM known_sites"),
-        [&sites](const Statement &row) { return takeRow(row, sites); });
+    const Status status =
+        readRows(m_connection, QStringLiteral("SELECT kind, subject, content FROM known_sites"),
+                 [&sites](const Statement &row) { return takeRow(row, sites); });
     return status.map([&sites] { return std::move(sites); });
 }
 

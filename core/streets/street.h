@@ -30,7 +30,7 @@ struct Street
     std::optional<int> lanes;              ///< of both directions together, where the layer says
     std::optional<Metres> laneWidth;
     std::optional<bool> isDivided; ///< by a median
-    bool drivable = true;                  ///< false where the layer forbids motor access
+    bool drivable = true;          ///< false where the layer forbids motor access
     JunctionRule junctions = JunctionRule::EndPoints;
     GeoLine line;
     friend bool operator==(const Street &, const Street &) = default;

@@ -45,7 +45,7 @@ struct Site
 {
     StreetFacts street;
     LidPlace lid = LidPlace::Lane;
-    double minutes = 15;      ///< on site, set-up and take-down among them
+    double minutes = 15; ///< on site, set-up and take-down among them
     /// Drivers from both sides see each other past the work; empty: ask where it decides.
     std::optional<bool> sightIsGood;
     bool isDark = false;

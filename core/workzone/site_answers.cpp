@@ -102,12 +102,12 @@ QString shortNumber(double value)
 
 tl::unexpected<Error> notUnderstood(SiteQuestion question, const QString &text, UnitSystem units)
 {
-    const QString unit = question == SiteQuestion::Speed
-                             ? (units == UnitSystem::Us ? QStringLiteral(" in mph")
-                                                        : QStringLiteral(" in km/h"))
-                         : isLength(question) ? (units == UnitSystem::Us ? QStringLiteral(" in ft")
-                                                                         : QStringLiteral(" in m"))
-                                              : QString();
+    const QString unit =
+        question == SiteQuestion::Speed
+            ? (units == UnitSystem::Us ? QStringLiteral(" in mph") : QStringLiteral(" in km/h"))
+        : isLength(question)
+            ? (units == UnitSystem::Us ? QStringLiteral(" in ft") : QStringLiteral(" in m"))
+            : QString();
     return fail(ErrorCode::BadInput,
                 QStringLiteral("\"%1\" is no answer to: %2 Give %3.")
                     .arg(text.trimmed(), wordsFor(question),
