@@ -1,11 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "app/shell/session.h"
-
+#include "app/shell/session_cache.h"
 #include "core/condition/holding.h"
 #include "core/storage/layer_store.h"
-#include "core/storage/network_fix_store.h"
 #include "core/storage/round_store.h"
-#include "core/storage/shut_store.h"
 #include "core/storage/site_store.h"
 #include "core/storage/valve_store.h"
 
@@ -16,51 +13,6 @@
 #include <utility>
 
 namespace keyround {
-
-struct Session::Cache
-{
-    std::optional<ProjectSettings> settings;
-    std::optional<std::vector<Valve>> valves;
-    QHash<ValveId, size_t> valveIndex;
-    QHash<QString, size_t> numberIndex;
-    std::optional<std::vector<Street>> streets;
-    std::optional<std::vector<Main>> mains;
-    std::optional<std::vector<Hydrant>> hydrants;
-    std::optional<std::vector<Service>> services;
-    std::optional<std::vector<Source>> sources;
-    std::shared_ptr<const DriveGraph> driveGraph; ///< workers may hold it longer
-    std::optional<NetworkFixes> networkFixes;
-    std::optional<BuiltNetwork> network;
-    QHash<ValveId, NetIndex> networkIndex;
-    std::optional<ValveStates> valveStates;
-    QDate valveStatesFor;
-    std::optional<SingleShuts> singleShuts;
-    std::optional<std::vector<ValveImportance>> importances;
-    std::optional<std::vector<ShutLog>> shuts;
-    std::optional<std::vector<Notice>> notices;
-    std::optional<KnownSites> sites;
-    std::optional<std::vector<Visit>> visits;
-    std::optional<Histories> histories;
-    std::optional<std::vector<DueEntry>> due;
-    QDate dueFor;
-    QHash<ValveId, size_t> dueIndex;
-    std::optional<std::vector<Round>> rounds;
-    DriveGraphOptions graphOptions; ///< that driveGraph was built with
-    QHash<ValveId, StreetAt> streetAt;
-
-    /// What follows from how the valves are, and from the pipes below them.
-    void forgetStates()
-    {
-        valveStates.reset();
-        singleShuts.reset();
-        importances.reset();
-    }
-    void forgetNetwork()
-    {
-        network.reset();
-        forgetStates();
-    }
-};
 
 namespace {
 
@@ -265,122 +217,6 @@ const std::vector<Source> &Session::sources()
             isOpen() ? valueOr(m_project->layers().sources(), {}) : std::vector<Source>{};
     }
     return *m_cache->sources;
-}
-
-const NetworkFixes &Session::networkFixes()
-{
-    if (!m_cache->networkFixes) {
-        m_cache->networkFixes =
-            isOpen() ? valueOr(m_project->networkFixes().load(), {}) : NetworkFixes{};
-    }
-    return *m_cache->networkFixes;
-}
-
-const BuiltNetwork &Session::network()
-{
-    if (!m_cache->network) {
-        NetworkOptions options;
-        options.units = units();
-        m_cache->network =
-            valueOr(buildNetwork({mains(), valves(), hydrants(), services(), sources()}, options,
-                                 networkFixes()),
-                    {});
-        m_cache->networkIndex.clear();
-        const std::vector<NetValve> &placed = m_cache->network->network.valves;
-        for (NetIndex i = 0; i < placed.size(); ++i) {
-            m_cache->networkIndex.insert(placed[i].id, i);
-        }
-    }
-    return *m_cache->network;
-}
-
-const ValveStates &Session::valveStates()
-{
-    if (!m_cache->valveStates || m_cache->valveStatesFor != today()) {
-        m_cache->forgetStates();
-        m_cache->valveStatesFor = today();
-        const ShutMarks marks = shutMarks(shuts());
-        m_cache->valveStates = statesFrom(network().network, [&](const NetValve &placed) {
-            const Valve *known = valve(placed.id);
-            return known == nullptr
-                       ? ValveState{}
-                       : holdingOf(*known, history(placed.id), marks, m_cache->valveStatesFor);
-        });
-    }
-    return *m_cache->valveStates;
-}
-
-const SingleShuts &Session::singleShuts()
-{
-    const ValveStates &states = valveStates();
-    if (!m_cache->singleShuts) {
-        m_cache->singleShuts = SingleShuts(network().network, states);
-    }
-    return *m_cache->singleShuts;
-}
-
-const std::vector<ValveImportance> &Session::importances()
-{
-    const ValveStates &states = valveStates();
-    if (!m_cache->importances) {
-        m_cache->importances = valveImportance(network().network, states);
-    }
-    return *m_cache->importances;
-}
-
-NetIndex Session::networkIndex(const ValveId &valve)
-{
-    (void)network();
-    return m_cache->networkIndex.value(valve, noIndex);
-}
-
-Load Session::shutLoad(const ValveId &valve)
-{
-    const NetIndex index = networkIndex(valve);
-    return index == noIndex ? Load{} : singleShuts().of(index);
-}
-
-ShutStakes Session::shutStakes()
-{
-    ShutStakes stakes;
-    if (mains().empty() || settings().shutWeight <= 0) {
-        return stakes; // the network need not be built for this
-    }
-    const std::vector<ValveImportance> &all = importances();
-    int most = 1;
-    for (const ValveImportance &one : all) {
-        most = std::max(most, one.outIfStuck.services);
-    }
-    for (NetIndex i = 0; i < all.size(); ++i) {
-        const int services = all[i].outIfStuck.services;
-        stakes.insert(network().network.valves[i].id,
-                      {services, static_cast<double>(services) / most});
-    }
-    return stakes;
-}
-
-const std::vector<ShutLog> &Session::shuts()
-{
-    if (!m_cache->shuts) {
-        m_cache->shuts = isOpen() ? valueOr(m_project->shuts().all(), {}) : std::vector<ShutLog>{};
-    }
-    return *m_cache->shuts;
-}
-
-const ShutLog *Session::shut(const ShutId &id)
-{
-    const std::vector<ShutLog> &all = shuts();
-    const auto found = std::ranges::find(all, id, [](const ShutLog &log) { return log.begun.id; });
-    return found == all.end() ? nullptr : &*found;
-}
-
-const std::vector<Notice> &Session::notices()
-{
-    if (!m_cache->notices) {
-        m_cache->notices =
-            isOpen() ? valueOr(m_project->shuts().notices(), {}) : std::vector<Notice>{};
-    }
-    return *m_cache->notices;
 }
 
 const KnownSites &Session::knownSites()

@@ -20,7 +20,7 @@
 namespace keyround {
 
 MattersPage::MattersPage(Session &session, QWidget *parent)
-    : QWidget(parent), m_session(session), m_weights(new WeightModel(session, this)),
+    : FreshPage(parent), m_session(session), m_weights(new WeightModel(session, this)),
       m_large(new LargeShutModel(session, this)),
       m_back(new BigButton(BigButton::Kind::Plain, tr("Back to the break"), this)),
       m_sentence(truckLabel(this)), m_tabs(new QTabWidget(this)),
@@ -73,30 +73,13 @@ MattersPage::MattersPage(Session &session, QWidget *parent)
             showLargeShut(rows.front());
         }
     });
-    const Notifier &notifier = session.notifier();
-    for (auto signal :
-         {&Notifier::projectChanged, &Notifier::valvesChanged, &Notifier::layersChanged,
-          &Notifier::networkFixesChanged, &Notifier::visitsChanged, &Notifier::shutsChanged}) {
-        connect(&notifier, signal, this, [this] {
-            m_isStale = true;
-            if (isVisible()) {
-                reload();
-            }
-        });
-    }
-}
-
-void MattersPage::showEvent(QShowEvent *event)
-{
-    QWidget::showEvent(event);
-    if (m_isStale) {
-        reload();
-    }
+    follow(session.notifier(),
+           {&Notifier::projectChanged, &Notifier::valvesChanged, &Notifier::layersChanged,
+            &Notifier::networkFixesChanged, &Notifier::visitsChanged, &Notifier::shutsChanged});
 }
 
 void MattersPage::reload()
 {
-    m_isStale = false;
     m_weights->reload();
     m_large->reload();
     m_map->setShut({});

@@ -4,8 +4,7 @@
 #pragma once
 
 #include "app/shell/session.h"
-
-#include <QWidget>
+#include "app/shut/fresh_page.h"
 
 class QLabel;
 class QTabWidget;
@@ -18,7 +17,7 @@ class LargeShutModel;
 class MapWidget;
 class WeightModel;
 
-class MattersPage final : public QWidget
+class MattersPage final : public FreshPage
 {
     Q_OBJECT
 public:
@@ -29,10 +28,9 @@ Q_SIGNALS:
     void backAsked();
 
 protected:
-    void showEvent(QShowEvent *event) override;
+    void reload() override;
 
 private:
-    void reload();
     void showValve(int row);
     void showLargeShut(int row);
 
@@ -45,7 +43,6 @@ private:
     DataTable *m_valves;
     DataTable *m_shuts;
     MapWidget *m_map;
-    bool m_isStale = true;
 };
 
 } // namespace keyround

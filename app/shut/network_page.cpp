@@ -22,7 +22,7 @@
 namespace keyround {
 
 NetworkPage::NetworkPage(Session &session, QWidget *parent)
-    : QWidget(parent), m_session(session), m_sentence(truckLabel(this)),
+    : FreshPage(parent), m_session(session), m_sentence(truckLabel(this)),
       m_tolerances(plainLabel({}, QStringLiteral("quiet"), this)),
       m_back(new BigButton(BigButton::Kind::Plain, tr("Back to the break"), this)),
       m_kinds(new ButtonList(this)), m_model(new NoteModel(session, this)),
@@ -71,25 +71,9 @@ void NetworkPage::listen()
     connect(m_back, &QAbstractButton::clicked, this, &NetworkPage::backAsked);
     connect(m_table, &DataTable::selectionChanged, this, &NetworkPage::showNote);
     connect(m_map, &MapWidget::placeClicked, m_fixes, &FixPanel::placeClicked);
-    const Notifier &notifier = m_session.notifier();
-    for (auto signal :
-         {&Notifier::projectChanged, &Notifier::valvesChanged, &Notifier::layersChanged,
-          &Notifier::networkFixesChanged, &Notifier::settingsChanged}) {
-        connect(&notifier, signal, this, [this] {
-            m_isStale = true;
-            if (isVisible()) {
-                reload();
-            }
-        });
-    }
-}
-
-void NetworkPage::showEvent(QShowEvent *event)
-{
-    QWidget::showEvent(event);
-    if (m_isStale) {
-        reload();
-    }
+    follow(m_session.notifier(),
+           {&Notifier::projectChanged, &Notifier::valvesChanged, &Notifier::layersChanged,
+            &Notifier::networkFixesChanged, &Notifier::settingsChanged});
 }
 
 QString NetworkPage::summary()
@@ -112,7 +96,6 @@ QString NetworkPage::summary()
 
 void NetworkPage::reload()
 {
-    m_isStale = false;
     m_sentence->setText(summary());
     NetworkOptions options;
     options.units = m_session.units();

@@ -4,8 +4,7 @@
 #pragma once
 
 #include "app/shell/session.h"
-
-#include <QWidget>
+#include "app/shut/fresh_page.h"
 
 class QLabel;
 
@@ -18,7 +17,7 @@ class FixPanel;
 class MapWidget;
 class NoteModel;
 
-class NetworkPage final : public QWidget
+class NetworkPage final : public FreshPage
 {
     Q_OBJECT
 public:
@@ -29,11 +28,10 @@ Q_SIGNALS:
     void backAsked();
 
 protected:
-    void showEvent(QShowEvent *event) override;
+    void reload() override;
 
 private:
     void listen();
-    void reload();
     void fillKinds();
     void chooseKind(std::optional<NetworkNoteKind> kind);
     void showNote();
@@ -49,7 +47,6 @@ private:
     DataTable *m_table;
     FixPanel *m_fixes;
     MapWidget *m_map;
-    bool m_isStale = true;
 };
 
 } // namespace keyround

@@ -21,7 +21,7 @@ struct ShutRow
         PassedOver,
         NotNeeded, ///< closed for this shut, and no longer part of its plan
     };
-    enum class State { ToDo, Closed, DoesNotHold, Reopened, Checked };
+    enum class State { Waiting, Closed, DoesNotHold, Reopened, Checked };
 
     ValveId valve;
     QString number;
@@ -31,7 +31,7 @@ struct ShutRow
     bool mayFail = false; ///< doubtful or unknown, and not tried yet
     QString why;
     QString ifFails; ///< the sentence; empty when it is trusted
-    State state = State::ToDo;
+    State state = State::Waiting;
     Moment at; ///< of its last step
     QString person;
     QString remark;

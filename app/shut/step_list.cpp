@@ -68,7 +68,7 @@ BigButton::Mark markFor(const ShutRow &row)
 
 QString stateWords(Session &session, const ShutRow &row)
 {
-    if (row.state == ShutRow::State::ToDo) {
+    if (row.state == ShutRow::State::Waiting) {
         return row.mayFail ? QObject::tr("? %1").arg(wordFor(row.holds)) : QString();
     }
     return QObject::tr("%1 at %2, %3")

@@ -148,8 +148,6 @@ QWidget *ComingDaysPage::buildSide()
     m_stopTable = new DataTable(QStringLiteral("day-stops"));
     m_stopTable->setModel(m_stops);
     m_stopTable->setDefaultWidths({44, 84, 92, 56, 56, 60, 50, 70, 64});
-    m_stopTable->setEmptyText(tr("Nothing is planned on this day. Drag stops of another day onto "
-                                 "it on the sheet, or plan it by hand."));
     m_leftOut->setHorizontalHeaderLabels({tr("Valve"), tr("Why, and what would let it in")});
     m_leftOutTable = new DataTable(QStringLiteral("days-left-out"));
     m_leftOutTable->setModel(m_leftOut);

@@ -245,6 +245,9 @@ void ComingDaysPage::refreshSide()
     const bool isCell = at.isValid();
     const DayCell cell = isCell ? m_days->cell(at) : DayCell{};
     m_title->setText(isCell ? dayWords(cell) : tr("Choose a day on the sheet"));
+    m_stopTable->setEmptyText(isCell ? tr("Nothing is planned on this day. Drag stops of another "
+                                          "day onto it on the sheet, or plan it by hand.")
+                                     : tr("The stops of the chosen day stand here."));
     if (!(m_stops->shows(cell.round.value_or(Round{}), cell.plan))) {
         m_stops->setPlan(cell.plan, cell.round.value_or(Round{}));
     }

@@ -110,8 +110,8 @@ void tellOfValves(const PipeNetwork &network, const NetworkInput &input,
         }
         const double behind = lengthIn(network, side);
         const bool onLead = onLeads.contains(valve.number);
-        if (behind <= options.deadStub.value || onLead) {
-            notes.valveOnStub(valve.number, valve.place, Metres{behind}, onLead);
+        if (behind <= options.deadEnd.value || onLead) {
+            notes.valveWithNothingBehind(valve.number, valve.place, Metres{behind}, onLead);
         }
     }
 }

@@ -39,7 +39,7 @@ struct NetworkOptions
     Metres hydrantReach{15};
     Metres serviceReach{60}; ///< a service that names no main to the nearest one
     Metres sourceReach{15};
-    Metres deadStub{3.0}; ///< a valve with less main behind it, and nobody, closes nothing
+    Metres deadEnd{3.0}; ///< a valve with less main behind it, and nobody, closes nothing
     UnitSystem units = UnitSystem::Us; ///< of the messages
 };
 

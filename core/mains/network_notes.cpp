@@ -196,8 +196,7 @@ void NetworkNotes::notPlaced(Thing thing, const QString &number, const GeoPoint 
         message += QStringLiteral(" is on no main, because there is none.");
     } else {
         message += QStringLiteral(" is %1 from the nearest main, %2; %3 is the most that is "
-                                  "allowed. It is on no main. Move it, choose its main by hand, or "
-                                  "allow more.")
+                                  "allowed. It is on no main. Move it, or choose its main by hand.")
                        .arg(length(metres), nearest, length(reach.value));
     }
     NetworkNote &note = add(notPlacedKind(thing), NoteWeight::Fault, number, place, message);
@@ -255,12 +254,12 @@ void NetworkNotes::valveInLoop(const QString &valve, const GeoPoint &place)
             .arg(valve));
 }
 
-void NetworkNotes::valveOnStub(const QString &valve, const GeoPoint &place, Metres stub,
-                               bool hydrantLead)
+void NetworkNotes::valveWithNothingBehind(const QString &valve, const GeoPoint &place,
+                                          Metres behindIt, bool hydrantLead)
 {
     const QString behind =
         hydrantLead ? QStringLiteral("no hydrant")
-                    : QStringLiteral("nobody, and only %1 of main").arg(length(stub.value));
+                    : QStringLiteral("nobody, and only %1 of main").arg(length(behindIt.value));
     add(Kind::ValveClosesNothing, NoteWeight::Said, valve, place,
         QStringLiteral("Valve %1 closes nothing: behind it there is %2. See whether something is "
                        "missing in the layers.")

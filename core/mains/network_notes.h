@@ -35,7 +35,8 @@ public:
     void valveAmbiguous(const QString &valve, const GeoPoint &place,
                         std::vector<BranchChoice> choices);
     void valveInLoop(const QString &valve, const GeoPoint &place);
-    void valveOnStub(const QString &valve, const GeoPoint &place, Metres stub, bool hydrantLead);
+    void valveWithNothingBehind(const QString &valve, const GeoPoint &place, Metres behindIt,
+                                bool hydrantLead);
     void serviceMainUnknown(const QString &service, const QString &main, const QString &instead,
                             const GeoPoint &place);
     void serviceFarFromItsMain(const QString &service, const QString &main, double metres,

@@ -29,7 +29,7 @@ enum class NetworkNoteKind {
     ValveWithoutPlace,  ///< known by address or ties only
     ValveRetired,       ///< no longer in the ground; left out
     ValveAmbiguous,     ///< at a junction; a branch was taken for the time being
-    ValveClosesNothing, ///< one segment on both sides, or on a dead stub
+    ValveClosesNothing, ///< one segment on both sides, or nobody behind it
     HydrantNotPlaced,
     ServiceNotPlaced,
     ServiceMainUnknown, ///< names a main that is not there; put on the nearest

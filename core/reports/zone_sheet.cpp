@@ -104,7 +104,7 @@ Sheet zoneSheet(const Valve &valve, const QString &street, const SiteFacts &fact
     sheet.notes = setUp.doubts;
     sheet.notes << QStringLiteral(
         "Tapers, buffer and sign distances: MUTCD, 11th edition, Part 6, tables 6B-1 to 6B-4, "
-        "read from an unofficial transcription. They are the shortest that the tables allow.");
+        "read from an unofficial copy of them. They are the shortest that the tables allow.");
     sheet.cautions = setUp.cautions;
     return sheet;
 }

@@ -49,7 +49,7 @@ public:
         std::size_t worked = 0;
         for (std::size_t at = bestEnd(); at != 0; at = m_states[at].parent) {
             if (m_states[at].byBreak) {
-                after.push_back(worked); // counted from the end for now
+                after.push_back(worked); // from the end; turned round below
             } else {
                 ++worked;
             }

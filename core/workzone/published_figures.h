@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // The published figures of temporary traffic control: MUTCD, 11th edition (FHWA, December 2023),
-// Part 6, tables 6B-1 to 6B-4 and section 6K.01. Read from a public transcription of Part 6 that
+// Part 6, tables 6B-1 to 6B-4 and section 6K.01. Read from a public copy of Part 6 that
 // calls itself unverified; table 6B-3 agrees with a second, page-cited one. The road authority's
 // own rules go before them.
 //

@@ -2,12 +2,13 @@
 // keyround-batch from outside, as a script uses it: exit codes, messages on stderr, JSON, files; a
 // whole day of the invented town.
 
+#include "tests/support/batch_run.h"
+
 #include <QDir>
 #include <QFile>
 #include <QJsonArray>
 #include <QJsonDocument>
 #include <QJsonObject>
-#include <QProcess>
 #include <QTemporaryDir>
 #include <QTest>
 
@@ -15,22 +16,8 @@
 
 namespace {
 
-struct Run
-{
-    int exitCode = -1;
-    QString out;
-    QString err;
-};
-
-Run batch(const QStringList &arguments)
-{
-    QProcess process;
-    process.start(QStringLiteral(KEYROUND_BUILD_DIR "/app/keyround-batch"), arguments);
-    process.waitForFinished(120000);
-    return {process.exitStatus() == QProcess::NormalExit ? process.exitCode() : -1,
-            QString::fromUtf8(process.readAllStandardOutput()),
-            QString::fromUtf8(process.readAllStandardError())};
-}
+using Run = keyround::tests::BatchRun;
+using keyround::tests::runBatch;
 
 QString sample(const char *name)
 {
@@ -108,7 +95,7 @@ void TestBatch::initTestCase()
                                     sample("visits.csv"), QStringLiteral("--project"), project(),
                                     QStringLiteral("--json"), file("visits.json")}};
     for (const QStringList &step : steps) {
-        const Run run = batch(step);
+        const Run run = runBatch(step);
         QVERIFY2(run.exitCode == 0, qPrintable(step.join(QLatin1Char(' ')) + run.err));
     }
     // The README of the sample town counts 5,746 visits.
@@ -146,7 +133,7 @@ void TestBatch::wrongUse()
 {
     QFETCH(QStringList, arguments);
     QFETCH(QString, message);
-    const Run run = batch(arguments);
+    const Run run = runBatch(arguments);
     QCOMPARE(run.exitCode, 2);
     QVERIFY2(run.err.contains(message), qPrintable(run.err));
     QVERIFY(run.out.isEmpty());
@@ -156,7 +143,7 @@ void TestBatch::helpIsNoError()
 {
     for (const char *command :
          {"create", "load", "due", "plan", "weeks", "learn", "record", "condition"}) {
-        const Run run = batch({QLatin1String(command), QStringLiteral("--help")});
+        const Run run = runBatch({QLatin1String(command), QStringLiteral("--help")});
         QCOMPARE(run.exitCode, 0);
         QVERIFY2(
             run.out.startsWith(
@@ -186,11 +173,11 @@ void TestBatch::aFailedJobSaysWhyAndChangesNothing()
         {QStringLiteral("create"), project()}, // never overwrites
         {QStringLiteral("due"), QStringLiteral("--project"), sample("valves.csv")}};
     for (const QStringList &job : jobs) {
-        const Run run = batch(job);
+        const Run run = runBatch(job);
         QVERIFY2(run.exitCode == 1, qPrintable(job.join(QLatin1Char(' ')) + run.err));
         QVERIFY(!run.err.isEmpty());
     }
-    QVERIFY(batch(jobs.at(1)).err.contains(QStringLiteral("EPSG")));
+    QVERIFY(runBatch(jobs.at(1)).err.contains(QStringLiteral("EPSG")));
     QCOMPARE(bytesOf(project()), before);
 }
 
@@ -198,9 +185,9 @@ void TestBatch::dryRunWritesNothing()
 {
     const QByteArray before = bytesOf(project());
     const Run run =
-        batch({QStringLiteral("load"), QStringLiteral("hydrants"), sample("hydrants.geojson"),
-               QStringLiteral("--project"), project(), QStringLiteral("--dry-run"),
-               QStringLiteral("--json"), file("dry.json")});
+        runBatch({QStringLiteral("load"), QStringLiteral("hydrants"), sample("hydrants.geojson"),
+                  QStringLiteral("--project"), project(), QStringLiteral("--dry-run"),
+                  QStringLiteral("--json"), file("dry.json")});
     QVERIFY2(run.exitCode == 0, qPrintable(run.err));
     QCOMPARE(jsonOf(file("dry.json")).value(QStringLiteral("added")).toInt(), 297);
     QCOMPARE(jsonOf(file("dry.json")).value(QStringLiteral("written")).toBool(), false);
@@ -210,8 +197,8 @@ void TestBatch::dryRunWritesNothing()
 void TestBatch::streetsThatAreCutOffAreNamed()
 {
     const Run run =
-        batch({QStringLiteral("load"), QStringLiteral("streets"), sample("streets.gpkg"),
-               QStringLiteral("--project"), project(), QStringLiteral("--dry-run")});
+        runBatch({QStringLiteral("load"), QStringLiteral("streets"), sample("streets.gpkg"),
+                  QStringLiteral("--project"), project(), QStringLiteral("--dry-run")});
     QVERIFY2(run.exitCode == 0, qPrintable(run.err));
     // The sample town's page says that this lane is cut off on purpose.
     QVERIFY2(run.err.contains(QStringLiteral("Killdeer Wash Lane")), qPrintable(run.err));
@@ -221,9 +208,9 @@ void TestBatch::streetsThatAreCutOffAreNamed()
 void TestBatch::aSecondLoadChangesNothing()
 {
     const Run run =
-        batch({QStringLiteral("load"), QStringLiteral("valves"), sample("valves.csv"),
-               QStringLiteral("--project"), project(), QStringLiteral("--crs"),
-               QStringLiteral("EPSG:3422"), QStringLiteral("--json"), file("again.json")});
+        runBatch({QStringLiteral("load"), QStringLiteral("valves"), sample("valves.csv"),
+                  QStringLiteral("--project"), project(), QStringLiteral("--crs"),
+                  QStringLiteral("EPSG:3422"), QStringLiteral("--json"), file("again.json")});
     QVERIFY2(run.exitCode == 0, qPrintable(run.err));
     const QJsonObject json = jsonOf(file("again.json"));
     QCOMPARE(json.value(QStringLiteral("added")).toInt(), 0);
@@ -234,8 +221,8 @@ void TestBatch::aSecondLoadChangesNothing()
 
 void TestBatch::dueListsReasons()
 {
-    const Run run = batch(QStringList{QStringLiteral("due")} + on() +
-                          QStringList{QStringLiteral("--json"), file("due.json")});
+    const Run run = runBatch(QStringList{QStringLiteral("due")} + on() +
+                             QStringList{QStringLiteral("--json"), file("due.json")});
     QVERIFY2(run.exitCode == 0, qPrintable(run.err));
     const QJsonArray valves = jsonOf(file("due.json")).value(QStringLiteral("valves")).toArray();
     QVERIFY(valves.size() > 1000);
@@ -246,7 +233,7 @@ void TestBatch::dueListsReasons()
 
 void TestBatch::planHasItsFields()
 {
-    const Run run = batch(
+    const Run run = runBatch(
         QStringList{QStringLiteral("plan")} + on() +
         QStringList{QStringLiteral("--crew"), QStringLiteral("Crew 1"), QStringLiteral("--shift"),
                     QStringLiteral("07:00-15:30"), QStringLiteral("--json"), file("plan.json"),
@@ -284,9 +271,9 @@ void TestBatch::planHasItsFields()
 
 void TestBatch::aSecondCrewGetsOtherValves()
 {
-    const Run run = batch(QStringList{QStringLiteral("plan")} + on() +
-                          QStringList{QStringLiteral("--crew"), QStringLiteral("Crew 2"),
-                                      QStringLiteral("--json"), file("second.json")});
+    const Run run = runBatch(QStringList{QStringLiteral("plan")} + on() +
+                             QStringList{QStringLiteral("--crew"), QStringLiteral("Crew 2"),
+                                         QStringLiteral("--json"), file("second.json")});
     QVERIFY2(run.exitCode == 0, qPrintable(run.err));
     std::set<QString> first;
     for (const QJsonValue &stop :
@@ -314,10 +301,10 @@ void TestBatch::planTakesAList()
     QVERIFY(list.open(QIODevice::WriteOnly));
     list.write("00010\n00020\r\n\n00030\n");
     list.close();
-    const Run run = batch(QStringList{QStringLiteral("plan")} + on() +
-                          QStringList{QStringLiteral("--crew"), QStringLiteral("Crew 9"),
-                                      QStringLiteral("--valves"), file("list.txt"),
-                                      QStringLiteral("--json"), QStringLiteral("-")});
+    const Run run = runBatch(QStringList{QStringLiteral("plan")} + on() +
+                             QStringList{QStringLiteral("--crew"), QStringLiteral("Crew 9"),
+                                         QStringLiteral("--valves"), file("list.txt"),
+                                         QStringLiteral("--json"), QStringLiteral("-")});
     QVERIFY2(run.exitCode == 0, qPrintable(run.err));
     // With --json - standard output is JSON and nothing else.
     const QJsonObject plan = QJsonDocument::fromJson(run.out.toUtf8()).object();
@@ -330,8 +317,8 @@ void TestBatch::planRefusesUnknownValves()
     QVERIFY(list.open(QIODevice::WriteOnly));
     list.write("00010\nno such valve\n");
     list.close();
-    const Run run = batch(QStringList{QStringLiteral("plan")} + on() +
-                          QStringList{QStringLiteral("--valves"), file("bad.txt")});
+    const Run run = runBatch(QStringList{QStringLiteral("plan")} + on() +
+                             QStringList{QStringLiteral("--valves"), file("bad.txt")});
     QCOMPARE(run.exitCode, 1);
     QVERIFY2(run.err.contains(QStringLiteral("no such valve")), qPrintable(run.err));
 }
@@ -364,7 +351,7 @@ void TestBatch::recordJudgesAndIsIdempotent()
                           file("record.json"),
                           QStringLiteral("--log"),
                           file("log.csv")};
-    const Run first = batch(job);
+    const Run first = runBatch(job);
     QVERIFY2(first.exitCode == 0, qPrintable(first.err));
     const QJsonObject json = jsonOf(file("record.json"));
     QCOMPARE(json.value(QStringLiteral("recorded")).toInt(), 1);
@@ -381,14 +368,14 @@ void TestBatch::recordJudgesAndIsIdempotent()
     QCOMPARE(round.value(QStringLiteral("left_not_normal")).toArray(), QJsonArray{done});
     QVERIFY(bytesOf(file("log.csv")).contains(done.toUtf8()));
 
-    const Run second = batch(job);
+    const Run second = runBatch(job);
     QVERIFY2(second.exitCode == 0, qPrintable(second.err));
     QCOMPARE(jsonOf(file("record.json")).value(QStringLiteral("recorded")).toInt(), 0);
     QCOMPARE(jsonOf(file("record.json")).value(QStringLiteral("already_recorded")).toInt(), 1);
 
     // The round is under way now and is not drawn up again.
-    const Run plan = batch(QStringList{QStringLiteral("plan")} + on() +
-                           QStringList{QStringLiteral("--crew"), QStringLiteral("Crew 1")});
+    const Run plan = runBatch(QStringList{QStringLiteral("plan")} + on() +
+                              QStringList{QStringLiteral("--crew"), QStringLiteral("Crew 1")});
     QCOMPARE(plan.exitCode, 1);
     QVERIFY2(plan.err.contains(QStringLiteral("not drawn up again")), qPrintable(plan.err));
 }
@@ -399,8 +386,8 @@ void TestBatch::visitsAheadOfTodayAreNoted()
     QVERIFY(results.open(QIODevice::WriteOnly));
     results.write("VALVE_NO,VISIT_DATE,TURNS_CLOSED\n00010,2099-05-06,20\n00020,2024-05-06,20\n");
     results.close();
-    const Run run = batch({QStringLiteral("load"), QStringLiteral("visits"), file("ahead.csv"),
-                           QStringLiteral("--project"), project(), QStringLiteral("--dry-run")});
+    const Run run = runBatch({QStringLiteral("load"), QStringLiteral("visits"), file("ahead.csv"),
+                              QStringLiteral("--project"), project(), QStringLiteral("--dry-run")});
     QCOMPARE(run.exitCode, 0);
     QVERIFY2(run.err.contains(QStringLiteral("row 1: note: VISIT_DATE \"2099-05-06\"")),
              qPrintable(run.err));
@@ -410,11 +397,11 @@ void TestBatch::visitsAheadOfTodayAreNoted()
 void TestBatch::conditionHasItsFields()
 {
     const Run run =
-        batch({QStringLiteral("condition"), QStringLiteral("--project"), project(),
-               QStringLiteral("--from"), QStringLiteral("2020-01-01"), QStringLiteral("--to"),
-               QStringLiteral("2025-12-31"), QStringLiteral("--by"), QStringLiteral("year"),
-               QStringLiteral("--json"), file("condition.json"), QStringLiteral("--csv"),
-               file("condition.csv"), QStringLiteral("--png"), file("condition.png")});
+        runBatch({QStringLiteral("condition"), QStringLiteral("--project"), project(),
+                  QStringLiteral("--from"), QStringLiteral("2020-01-01"), QStringLiteral("--to"),
+                  QStringLiteral("2025-12-31"), QStringLiteral("--by"), QStringLiteral("year"),
+                  QStringLiteral("--json"), file("condition.json"), QStringLiteral("--csv"),
+                  file("condition.csv"), QStringLiteral("--png"), file("condition.png")});
     QVERIFY2(run.exitCode == 0, qPrintable(run.err));
     const QJsonArray series =
         jsonOf(file("condition.json")).value(QStringLiteral("series")).toArray();

@@ -3,6 +3,8 @@
 // that the tracing is held against (made for this project; two independent tracers agree on its
 // figures), drawn on open ocean and brought in from files as a utility would bring it.
 
+#include "tests/support/batch_run.h"
+
 #include <QFile>
 #include <QJsonArray>
 #include <QJsonDocument>
@@ -70,22 +72,8 @@ Place along(const Pipe &pipe, const std::string &fromNode, double share)
             from.north + share * (to.north - from.north)};
 }
 
-struct Run
-{
-    int exitCode = -1;
-    QString out;
-    QString err;
-};
-
-Run batch(const QStringList &arguments)
-{
-    QProcess process;
-    process.start(QStringLiteral(KEYROUND_BUILD_DIR "/app/keyround-batch"), arguments);
-    process.waitForFinished(120000);
-    return {process.exitStatus() == QProcess::NormalExit ? process.exitCode() : -1,
-            QString::fromUtf8(process.readAllStandardOutput()),
-            QString::fromUtf8(process.readAllStandardError())};
-}
+using Run = keyround::tests::BatchRun;
+using keyround::tests::runBatch;
 
 QStringList valvesIn(const QJsonObject &json, const char *key)
 {
@@ -180,12 +168,13 @@ void TestBatchShut::initTestCase()
     QVERIFY(write("sources.csv", "number,kind,lat,lon\nR1,reservoir,40.003,-150.0\n"
                                  "TK,tank,40.002,-149.995\n"));
     m_project = inFolder("ladder.keyround");
-    QCOMPARE(batch({QStringLiteral("create"), m_project}).exitCode, 0);
+    QCOMPARE(runBatch({QStringLiteral("create"), m_project}).exitCode, 0);
     for (const char *load : {"mains mains.geojson", "services services.csv", "valves valves.csv",
                              "sources sources.csv"}) {
         const QStringList parts = words(load);
-        const Run run = batch({QStringLiteral("load"), parts.at(0), m_folder.filePath(parts.at(1)),
-                               QStringLiteral("--project"), m_project});
+        const Run run =
+            runBatch({QStringLiteral("load"), parts.at(0), m_folder.filePath(parts.at(1)),
+                      QStringLiteral("--project"), m_project});
         QVERIFY2(run.exitCode == 0, qPrintable(run.err));
     }
 }
@@ -197,7 +186,7 @@ QJsonObject TestBatchShut::shut(QStringList arguments)
     arguments = QStringList{QStringLiteral("shut"), QStringLiteral("--project"), m_project,
                             QStringLiteral("--json"), json} +
                 arguments;
-    const Run run = batch(arguments);
+    const Run run = runBatch(arguments);
     if (run.exitCode != 0) {
         qWarning("%s", qPrintable(run.err));
         return {};
@@ -266,8 +255,8 @@ void TestBatchShut::oneValveAlone()
 void TestBatchShut::everyValveInTheTable()
 {
     const QString csv = inFolder("shuts.csv");
-    const Run run = batch({QStringLiteral("single-shuts"), QStringLiteral("--project"), m_project,
-                           QStringLiteral("--csv"), csv});
+    const Run run = runBatch({QStringLiteral("single-shuts"), QStringLiteral("--project"),
+                              m_project, QStringLiteral("--csv"), csv});
     QVERIFY2(run.exitCode == 0, qPrintable(run.err));
     QFile file(csv);
     QVERIFY(file.open(QIODevice::ReadOnly));
@@ -321,7 +310,7 @@ void TestBatchShut::wrongUse_data()
 void TestBatchShut::wrongUse()
 {
     QFETCH(QStringList, arguments);
-    const Run run = batch(
+    const Run run = runBatch(
         QStringList{QStringLiteral("shut"), QStringLiteral("--project"), m_project} + arguments);
     QTEST(run.exitCode, "exitCode");
     QFETCH(QString, message);
@@ -331,9 +320,9 @@ void TestBatchShut::wrongUse()
 void TestBatchShut::withoutMains()
 {
     const QString empty = inFolder("empty.keyround");
-    QCOMPARE(batch({QStringLiteral("create"), empty}).exitCode, 0);
-    const Run run = batch({QStringLiteral("shut"), QStringLiteral("--project"), empty,
-                           QStringLiteral("--main"), QStringLiteral("S23")});
+    QCOMPARE(runBatch({QStringLiteral("create"), empty}).exitCode, 0);
+    const Run run = runBatch({QStringLiteral("shut"), QStringLiteral("--project"), empty,
+                              QStringLiteral("--main"), QStringLiteral("S23")});
     QCOMPARE(run.exitCode, 1);
     QVERIFY2(run.err.contains(QStringLiteral("mains")), qPrintable(run.err));
 }
@@ -345,9 +334,9 @@ void TestBatchShut::theTutorialSaysWhatTheProgramSays()
     make.start(QStringLiteral(KEYROUND_SOURCE_DIR "/packaging/make-sample-project"),
                {QStringLiteral(KEYROUND_BUILD_DIR "/app/keyround-batch"), project});
     QVERIFY(make.waitForFinished(120000));
-    const Run run = batch({QStringLiteral("shut"), QStringLiteral("--project"), project,
-                           QStringLiteral("--main"), QStringLiteral("WM-00300"),
-                           QStringLiteral("--on"), QStringLiteral("2026-03-16")});
+    const Run run = runBatch({QStringLiteral("shut"), QStringLiteral("--project"), project,
+                              QStringLiteral("--main"), QStringLiteral("WM-00300"),
+                              QStringLiteral("--on"), QStringLiteral("2026-03-16")});
     QVERIFY2(run.exitCode == 0, qPrintable(run.err));
     QFile page(QStringLiteral(KEYROUND_SOURCE_DIR "/sample-project/README.md"));
     QVERIFY(page.open(QIODevice::ReadOnly));

@@ -2,13 +2,13 @@
 // keyround-batch's planning of many days, learned times, breaks and stops that must go, from
 // outside, on the small invented town.
 #include "app/commands/round_commands.h"
+#include "tests/support/batch_run.h"
 #include "tests/support/test_town.h"
 
 #include <QFile>
 #include <QJsonArray>
 #include <QJsonDocument>
 #include <QJsonObject>
-#include <QProcess>
 #include <QTest>
 
 #include <set>
@@ -17,22 +17,8 @@ using namespace keyround;
 
 namespace {
 
-struct Run
-{
-    int exitCode = -1;
-    QString out;
-    QString err;
-};
-
-Run batch(const QStringList &arguments)
-{
-    QProcess process;
-    process.start(QStringLiteral(KEYROUND_BUILD_DIR "/app/keyround-batch"), arguments);
-    process.waitForFinished(120000);
-    return {process.exitStatus() == QProcess::NormalExit ? process.exitCode() : -1,
-            QString::fromUtf8(process.readAllStandardOutput()),
-            QString::fromUtf8(process.readAllStandardError())};
-}
+using Run = keyround::tests::BatchRun;
+using keyround::tests::runBatch;
 
 QJsonObject jsonOf(const Run &run)
 {
@@ -66,7 +52,7 @@ private Q_SLOTS:
 private:
     [[nodiscard]] Run run(const QString &command, const QStringList &options) const
     {
-        return batch(QStringList{command, QStringLiteral("--project"), m_path} + options);
+        return runBatch(QStringList{command, QStringLiteral("--project"), m_path} + options);
     }
     [[nodiscard]] int storedRounds() const
     {

@@ -3,38 +3,20 @@
 #include "app/commands/round_commands.h"
 #include "app/commands/work_zone.h"
 #include "core/storage/round_store.h"
+#include "tests/support/batch_run.h"
 #include "tests/support/test_town.h"
 
 #include <QJsonArray>
 #include <QJsonDocument>
 #include <QJsonObject>
-#include <QProcess>
 #include <QTest>
 
 using namespace keyround;
 
 namespace {
 
-struct Run
-{
-    int exitCode = -1;
-    QString out;
-    QString err;
-    [[nodiscard]] QJsonObject json() const
-    {
-        return QJsonDocument::fromJson(out.toUtf8()).object();
-    }
-};
-
-Run batch(const QStringList &arguments)
-{
-    QProcess process;
-    process.start(QStringLiteral(KEYROUND_BUILD_DIR "/app/keyround-batch"), arguments);
-    process.waitForFinished(120000);
-    return {process.exitStatus() == QProcess::NormalExit ? process.exitCode() : -1,
-            QString::fromUtf8(process.readAllStandardOutput()),
-            QString::fromUtf8(process.readAllStandardError())};
-}
+using Run = keyround::tests::BatchRun;
+using keyround::tests::runBatch;
 
 QStringList words(const char *text)
 {
@@ -94,7 +76,7 @@ void TestBatchZone::init()
 void TestBatchZone::asksForWhatIsNotKnown()
 {
     QCOMPARE(m_valves.size(), 2);
-    const Run run = batch(at(QStringLiteral("set-up"), "--valve|V-001"));
+    const Run run = runBatch(at(QStringLiteral("set-up"), "--valve|V-001"));
     QCOMPARE(run.exitCode, 1);
     QVERIFY2(run.err.contains(QStringLiteral("--lid: Where is the lid?")), qPrintable(run.err));
 }
@@ -106,8 +88,8 @@ void TestBatchZone::answersAreRememberedForTheStreet()
         at(QStringLiteral("set-up"),
            "--lid|in the lane|--speed|40|--setting|urban, high speed|--one-way|no|--lanes|2|"
            "--lane-width|12 ft|--low-volume|no|--json|-");
-    const Run run = batch(all + QStringList{QStringLiteral("--valve"), m_valves[0],
-                                            QStringLiteral("--sheet"), sheet});
+    const Run run = runBatch(all + QStringList{QStringLiteral("--valve"), m_valves[0],
+                                               QStringLiteral("--sheet"), sheet});
     QVERIFY2(run.exitCode == 0, qPrintable(run.err));
     const QJsonObject json = run.json();
     QCOMPARE(json.value(QLatin1String("application")).toInt(), 10);
@@ -127,30 +109,30 @@ void TestBatchZone::answersAreRememberedForTheStreet()
     // The other valve of the street needs its lid alone.
     const QStringList other{QStringLiteral("--valve"), m_valves[1], QStringLiteral("--lid"),
                             QStringLiteral("outside the road")};
-    const Run verge = batch(at(QStringLiteral("set-up"), "--json|-") + other);
+    const Run verge = runBatch(at(QStringLiteral("set-up"), "--json|-") + other);
     QVERIFY2(verge.exitCode == 0, qPrintable(verge.err));
     QCOMPARE(verge.json().value(QLatin1String("application")).toInt(), 1);
 }
 
 void TestBatchZone::wrongUse()
 {
-    QCOMPARE(batch(at(QStringLiteral("set-up"), "--json|-")).exitCode, 2);
-    const Run odd = batch(at(QStringLiteral("set-up"), "--valve|V-001|--speed|quick"));
+    QCOMPARE(runBatch(at(QStringLiteral("set-up"), "--json|-")).exitCode, 2);
+    const Run odd = runBatch(at(QStringLiteral("set-up"), "--valve|V-001|--speed|quick"));
     QCOMPARE(odd.exitCode, 2);
     QVERIFY(odd.err.contains(QStringLiteral("\"quick\"")));
-    QCOMPARE(batch(at(QStringLiteral("set-up"), "--valve|no such")).exitCode, 1);
-    QCOMPARE(batch(at(QStringLiteral("load-list"), "--date|2031-01-01")).exitCode, 1);
-    QCOMPARE(batch(at(QStringLiteral("load-list"), "--date|soon")).exitCode, 2);
+    QCOMPARE(runBatch(at(QStringLiteral("set-up"), "--valve|no such")).exitCode, 1);
+    QCOMPARE(runBatch(at(QStringLiteral("load-list"), "--date|2031-01-01")).exitCode, 1);
+    QCOMPARE(runBatch(at(QStringLiteral("load-list"), "--date|soon")).exitCode, 2);
 }
 
 void TestBatchZone::theRoundsLoad()
 {
     const auto setUp = [this](const QString &valve, const char *lid) {
-        return batch(at(QStringLiteral("set-up"),
-                        "--speed|40|--setting|urban, high speed|--one-way|no|--lanes|2|"
-                        "--lane-width|12 ft|--low-volume|no") +
-                     QStringList{QStringLiteral("--valve"), valve, QStringLiteral("--lid"),
-                                 QString::fromLatin1(lid)})
+        return runBatch(at(QStringLiteral("set-up"),
+                           "--speed|40|--setting|urban, high speed|--one-way|no|--lanes|2|"
+                           "--lane-width|12 ft|--low-volume|no") +
+                        QStringList{QStringLiteral("--valve"), valve, QStringLiteral("--lid"),
+                                    QString::fromLatin1(lid)})
             .exitCode;
     };
     QCOMPARE(setUp(m_valves[0], "in the lane"), 0);
@@ -158,8 +140,8 @@ void TestBatchZone::theRoundsLoad()
     const QString sheet = m_town->folder.filePath(QStringLiteral("load.pdf"));
     const QString zones = m_town->folder.filePath(QStringLiteral("zones.pdf"));
     const Run run =
-        batch(at(QStringLiteral("load-list"), "--date|2026-03-16|--json|-") +
-              QStringList{QStringLiteral("--sheet"), sheet, QStringLiteral("--zones"), zones});
+        runBatch(at(QStringLiteral("load-list"), "--date|2026-03-16|--json|-") +
+                 QStringList{QStringLiteral("--sheet"), sheet, QStringLiteral("--zones"), zones});
     QVERIFY2(run.exitCode == 0, qPrintable(run.err));
     QHash<QString, QString> amounts;
     for (const auto &line : run.json().value(QLatin1String("lines")).toArray()) {

@@ -481,12 +481,12 @@ void TestBreak::branchesAndEndsAreDecided()
     // A main whose end stops a metre short of M-N51, and a valve right on a corner.
     constexpr double metreEast = 1.0 / 85394.0; // degrees at 40 N
     const GeoPoint corner = smallTownCorner(5, 1);
-    Main stub;
-    stub.id = FeatureId{newUuid7(m_session->now().utcMilliseconds)};
-    stub.number = QStringLiteral("M-STUB");
-    stub.line = {{corner.latitude + 0.0005, corner.longitude + metreEast},
-                 {corner.latitude + 0.0005, corner.longitude + 60 * metreEast}};
-    QVERIFY(m_session->project().layers().put(std::vector<Main>{stub}));
+    Main branch;
+    branch.id = FeatureId{newUuid7(m_session->now().utcMilliseconds)};
+    branch.number = QStringLiteral("M-BRANCH");
+    branch.line = {{corner.latitude + 0.0005, corner.longitude + metreEast},
+                   {corner.latitude + 0.0005, corner.longitude + 60 * metreEast}};
+    QVERIFY(m_session->project().layers().put(std::vector<Main>{branch}));
     Valve valve;
     valve.id = ValveId{newUuid7(m_session->now().utcMilliseconds)};
     valve.number = QStringLiteral("G-CORNER");

@@ -9,7 +9,7 @@
 #include "app/dialogs/typed_days.h"
 #include "app/shell/style.h"
 #include "tests/support/on_screen.h"
-#include "tests/support/test_town.h"
+#include "tests/support/settings_bench.h"
 
 #include <QApplication>
 #include <QLabel>
@@ -21,27 +21,11 @@ using namespace keyround;
 
 namespace {
 
-struct Panel
+struct Panel : SettingsBench
 {
-    Session session{smallTownClock()};
-    std::unique_ptr<SmallTown> town;
-    std::unique_ptr<SettingsPanel> panel;
-
-    Panel() : town(makeSmallTown(session)), panel(std::make_unique<SettingsPanel>(session))
-    {
-        panel->resize(1120, 660);
-        panel->show();
-        QApplication::setActiveWindow(panel.get());
-        [[maybe_unused]] const bool shown = QTest::qWaitForWindowExposed(panel.get());
-    }
     template <typename Editor> [[nodiscard]] Editor *editor() const
     {
         return panel->findChild<Editor *>();
-    }
-    void click(const char *name) const
-    {
-        QTest::mouseClick(panel->findChild<QPushButton *>(QString::fromLatin1(name)),
-                          Qt::LeftButton);
     }
     void picture(const QString &name) const
     {

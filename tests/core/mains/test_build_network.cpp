@@ -468,7 +468,7 @@ void TestBuildNetwork::badLayers()
 void TestBuildNetwork::valvesThatCloseNothing()
 {
     NetworkInput input = tee();
-    // A loop round V3 without a valve; a stub behind V4; a blow-off at a dead end is no stub.
+    // A loop round V3 without a valve; nobody behind V4; a blow-off at a dead end has its use.
     input.mains.push_back(mainOf(u"LOOP"_s, {{70, 0}, {80, -20}, {90, 0}}));
     input.mains.push_back(mainOf(u"LEAD"_s, {{30, 0}, {30, -6}}, 6));
     input.valves.push_back(valveAt(u"V4"_s, 20, 0));

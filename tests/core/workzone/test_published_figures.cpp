@@ -10,7 +10,7 @@
 using namespace keyround;
 
 // Sources: MUTCD, 11th edition (December 2023), Part 6, tables 6B-1 to 6B-4 and 6K.01, read from a
-// public transcription that calls itself unverified. California MUTCD 2012, table 6H-4(CA), for
+// public copy that calls itself unverified. California MUTCD 2012, table 6H-4(CA), for
 // tapers of 12 ft. A flagger's field card in the files of San Joaquin County for 10 ft.
 class PublishedFiguresTest : public QObject
 {
