@@ -33,6 +33,10 @@ struct Notice
     QDate forDay;     ///< the day of the work that was announced; null: none was named
     int services = 0; ///< how many were told
     QString how;      ///< "door hangers", "letters": the utility's own words
+    int affected = 0; ///< how many will be without water; 0: not said
+    QString wording;  ///< the template that was used; may be empty
+    /// A shut of several valves is told of under the first of them: what for, in words.
+    QString what;
     QString person;
     QString device;
     HybridTime stamp;

@@ -102,6 +102,54 @@ Status checkDays(const ProjectSettings &settings)
     return checkCrews(settings.crews);
 }
 
+Status checkWordings(const NoticeTemplates &templates)
+{
+    QSet<QString> names;
+    for (const NoticeTemplate &wording : templates.list) {
+        if (Status sound = checkTemplate(wording); !sound) {
+            return sound;
+        }
+        const QString name = wording.name.trimmed().toCaseFolded();
+        if (names.contains(name)) {
+            return refused(QStringLiteral("Two wordings are called \"%1\". Name them apart.")
+                               .arg(wording.name.trimmed()));
+        }
+        names.insert(name);
+    }
+    if (templates.keepContactDays < 1) {
+        return refused(QStringLiteral("Names and phones are kept for a day at least."));
+    }
+    return {};
+}
+
+/// Of work zones and loading: a set-up with no cones at all would be worked out silently.
+Status checkZones(const ProjectSettings &settings)
+{
+    const SetUpHabits &habits = settings.setUpHabits;
+    if (!(habits.workSpace.value > 0) || habits.workers < 1 || !(habits.minutesASign >= 0) ||
+        !(habits.minutesACone >= 0)) {
+        return refused(QStringLiteral("A work space has a length, somebody works at the valve, and "
+                                      "minutes are not below 0."));
+    }
+    if (!(settings.urbanLowSpeedTo > 0)) {
+        return refused(QStringLiteral("Low speed ends at some speed above 0."));
+    }
+    const LoadHabits &load = settings.loadHabits;
+    if (!(load.keyAboveLid.value >= 0) || load.spareCones < 0 || load.sheetsAStop < 0) {
+        return refused(QStringLiteral("What is loaded on top cannot be below 0."));
+    }
+    QSet<QString> names;
+    for (const SetUpOverride &saved : settings.savedSetUps) {
+        const QString name = saved.name.trimmed().toCaseFolded();
+        if (name.isEmpty() || saved.by.trimmed().isEmpty() || names.contains(name)) {
+            return refused(QStringLiteral("Each set-up that is kept has a name of its own and says "
+                                          "who made it."));
+        }
+        names.insert(name);
+    }
+    return {};
+}
+
 Status checkFigure(const LearnedFigure &figure)
 {
     const QString name = QStringLiteral("A learned figure");
@@ -155,9 +203,11 @@ Status checkSettings(const ProjectSettings &settings)
             return tl::unexpected(read.error());
         }
     }
-    return checkShift(settings.shift).and_then([&] { return checkDays(settings); }).and_then([&] {
-        return checkLearned(settings.learned);
-    });
+    return checkShift(settings.shift)
+        .and_then([&] { return checkDays(settings); })
+        .and_then([&] { return checkWordings(settings.noticeTemplates); })
+        .and_then([&] { return checkZones(settings); })
+        .and_then([&] { return checkLearned(settings.learned); });
 }
 
 } // namespace keyround

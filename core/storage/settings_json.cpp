@@ -3,6 +3,7 @@
 
 #include "core/storage/codes.h"
 #include "core/storage/day_json.h"
+#include "core/storage/notice_json.h"
 #include "core/storage/site_json.h"
 
 #include <QJsonArray>
@@ -212,6 +213,7 @@ SettingValues toValues(const ProjectSettings &settings)
         {QStringLiteral("working_days"), settings.notice.workingDays},
         {QStringLiteral("hours"), settings.notice.hours},
         {QStringLiteral("valid_days"), settings.notice.validDays}};
+    values[QStringLiteral("notice_templates")] = toJson(settings.noticeTemplates);
     values[QStringLiteral("shuts")] = {{QStringLiteral("weight"), settings.shutWeight}};
     values[QStringLiteral("learned_times")] = toJson(settings.learned);
     values[QStringLiteral("set_up_habits")] = toJson(settings.setUpHabits);
@@ -253,6 +255,12 @@ Result<ProjectSettings> fromValues(const SettingValues &values)
     settings.loadHabits = loadHabitsFromJson(values.value(QStringLiteral("load_habits")));
     settings.savedSetUps = setUpOverridesFromJson(
         values.value(QStringLiteral("saved_set_ups")).value(QLatin1String("list")).toArray());
+    Result<NoticeTemplates> wordings =
+        noticeTemplatesFromJson(values.value(QStringLiteral("notice_templates")));
+    if (!wordings) {
+        return tl::unexpected(wordings.error());
+    }
+    settings.noticeTemplates = std::move(*wordings);
     take(values.value(QStringLiteral("road_settings")), "urban_low_speed_to_mph",
          settings.urbanLowSpeedTo);
     if (Status days = takeDays(values, settings); !days) {

@@ -9,6 +9,7 @@
 #include "core/dayplan/learned_times.h"
 #include "core/dayplan/load_list.h"
 #include "core/dayplan/notice.h"
+#include "core/dayplan/notice_text.h"
 #include "core/dayplan/plan.h"
 #include "core/fieldlog/judgement.h"
 #include "core/schedule/policy.h"
@@ -35,6 +36,7 @@ struct ProjectSettings
     std::vector<SkillNeed> skillNeeds;
     QList<QDate> holidays; ///< nobody works, whatever a crew's weekdays are
     NoticeLead notice;
+    NoticeTemplates noticeTemplates; ///< the utility's own wordings
     /// How much of a due valve's priority the services count for that its failing would cost: 0
     /// leaves the policy's order; 1 doubles the priority of the valve that costs most.
     double shutWeight = 0.5;

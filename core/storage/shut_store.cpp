@@ -112,6 +112,16 @@ LogRow rowOf(const Notice &notice)
     QJsonObject json{{QStringLiteral("for_day"), notice.forDay.toString(Qt::ISODate)},
                      {QStringLiteral("services"), notice.services},
                      {QStringLiteral("how"), notice.how}};
+    // Written only where they are said: rows of before keep their hash.
+    if (notice.affected > 0) {
+        json[QStringLiteral("affected")] = notice.affected;
+    }
+    if (!notice.wording.isEmpty()) {
+        json[QStringLiteral("wording")] = notice.wording;
+    }
+    if (!notice.what.isEmpty()) {
+        json[QStringLiteral("what")] = notice.what;
+    }
     putMoment(json, notice.given);
     putWho(json, notice);
     return {notice.id.uuid, noticeKind, notice.valve.text(), notice.stamp, json};
@@ -126,6 +136,9 @@ Notice noticeFrom(const LogRow &row)
     notice.forDay = QDate::fromString(textIn(row.body, "for_day"), Qt::ISODate);
     notice.services = row.body.value(QLatin1String("services")).toInt();
     notice.how = textIn(row.body, "how");
+    notice.affected = row.body.value(QLatin1String("affected")).toInt();
+    notice.wording = textIn(row.body, "wording");
+    notice.what = textIn(row.body, "what");
     takeWho(row, notice);
     return notice;
 }

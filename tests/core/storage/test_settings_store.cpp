@@ -130,6 +130,20 @@ void TestSettingsStore::everySettingSurvivesReopening()
     wanted.policy.name = QStringLiteral("Ours");
     wanted.policy.rules = {rule};
     wanted.policy.dueSoonDays = 30;
+    wanted.setUpHabits = {Feet{55.5}, 3, 1.25, 0.2};
+    wanted.loadHabits = {Metres{1.1}, 5, 2};
+    SetUpOverride saved;
+    saved.name = QStringLiteral("Main Street");
+    saved.cones = 18;
+    saved.taper = Feet{75};
+    saved.by = awkwardText();
+    wanted.savedSetUps = {saved};
+    wanted.urbanLowSpeedTo = 35;
+    wanted.noticeTemplates.list = {{awkwardText(), NoticeForm::Letter, QStringLiteral("es-US"),
+                                    QStringLiteral("{date}"), QStringLiteral("{why} {{x}}")}};
+    wanted.noticeTemplates.contact = awkwardText();
+    wanted.noticeTemplates.senderAddress = QStringLiteral("1 Invented Way\nNowhere");
+    wanted.noticeTemplates.keepContactDays = 90;
     {
         const auto project = Project::create(path, UnitSystem::Us);
         VERIFY_OK(project);
@@ -159,6 +173,11 @@ void TestSettingsStore::everySettingSurvivesReopening()
     QCOMPARE(loaded->tolerance.turns.value, wanted.tolerance.turns.value);
     QCOMPARE(loaded->tolerance.share, wanted.tolerance.share);
     QVERIFY(loaded->policy == wanted.policy);
+    QVERIFY(loaded->setUpHabits == wanted.setUpHabits);
+    QVERIFY(loaded->loadHabits == wanted.loadHabits);
+    QVERIFY(loaded->savedSetUps == wanted.savedSetUps);
+    QCOMPARE(loaded->urbanLowSpeedTo, wanted.urbanLowSpeedTo);
+    QVERIFY(loaded->noticeTemplates == wanted.noticeTemplates);
 }
 
 // A file of schema 1 holds the crews' names alone, and no breaks: it takes the usual ones.
@@ -227,6 +246,15 @@ void TestSettingsStore::whatCannotBeReadBackIsRefused()
     noMinutes.breaks.front().minutes = 0;
     ProjectSettings backwardHours;
     backwardHours.busyHours = {BusyHours{{}, {}, {}, QTime(9, 0), QTime(7, 0), {}}};
+    ProjectSettings noWorkSpace;
+    noWorkSpace.setUpHabits.workSpace = Feet{0};
+    ProjectSettings nobodysSetUp;
+    nobodysSetUp.savedSetUps.resize(1);
+    ProjectSettings unknownField;
+    unknownField.noticeTemplates.list.front().text = QStringLiteral("On {day}");
+    ProjectSettings sameWordingTwice;
+    sameWordingTwice.noticeTemplates.list[1].name =
+        sameWordingTwice.noticeTemplates.list[0].name.toUpper();
     ProjectSettings namelessSkill;
     namelessSkill.skillNeeds.resize(1);
     ProjectSettings noDay;
@@ -237,7 +265,8 @@ void TestSettingsStore::whatCannotBeReadBackIsRefused()
     noNumber.learned.secondsPerTurn.set = std::nan("");
     for (const ProjectSettings &wrong :
          {offTheGlobe, noShift, namelessPolicy, sameCrewTwice, namelessCrew, eighthWeekday,
-          crewOffTheGlobe, noMinutes, backwardHours, namelessSkill, noDay, turnedBack, noNumber}) {
+          crewOffTheGlobe, noMinutes, backwardHours, namelessSkill, noDay, turnedBack, noNumber,
+          noWorkSpace, nobodysSetUp, unknownField, sameWordingTwice}) {
         const Status refused = (*project)->settings().save(wrong);
         QVERIFY(!refused);
         QCOMPARE(refused.error().code, ErrorCode::BadInput);

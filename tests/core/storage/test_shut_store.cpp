@@ -40,6 +40,9 @@ Notice someNotice(std::uint64_t stamp)
             QDate(2026, 5, 4),
             14,
             awkwardText(),
+            20,
+            QStringLiteral("Door hanger, English"),
+            awkwardText(),
             author().person,
             author().device,
             HybridTime{stamp}};
