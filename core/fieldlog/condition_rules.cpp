@@ -96,12 +96,13 @@ Condition conditionAfter(const Visit &visit, const Judgement &judgement, Conditi
         return Condition::DoesNotShut;
     }
     if (turned) {
-        const bool defect = judgement.verdict == Verdict::Beyond ||
+        // What the utility calls a problem of its own is a defect, as "other" is.
+        const bool defect = judgement.verdict == Verdict::Beyond || !visit.ownProblems.isEmpty() ||
                             std::any_of(problems.begin(), problems.end(), isDefect);
         return defect ? Condition::Defect : Condition::Serviceable;
     }
     // Reached, not turned: a finding adds a defect, but a look alone repairs nothing.
-    if (problems.isEmpty() || before == Condition::DoesNotShut ||
+    if (!hasProblems(visit) || before == Condition::DoesNotShut ||
         before == Condition::DoesNotTurn) {
         return before;
     }

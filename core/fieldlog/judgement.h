@@ -94,8 +94,8 @@ enum class Condition {
 ///   too (it does not hold water back today); blockedOnlyForNow() tells it apart.
 /// - Turned with a full count, or with no baseline to judge by: Serviceable; any problem but a
 /// wrong
-///   position, or a count beyond the baseline, makes it Defect. A valve found in the wrong position
-///   that made its cycle is Serviceable: the cycle put it right.
+///   position, a problem of the utility's own, or a count beyond the baseline, makes it Defect. A
+///   valve found in the wrong position that made its cycle is Serviceable: the cycle put it right.
 /// - Reached, not turned, and a problem noted: Defect, unless it was known not to shut or turn.
 /// - Reached, neither turned nor any problem found: says nothing and returns `before`.
 [[nodiscard]] Condition conditionAfter(const Visit &visit, const Judgement &judgement,

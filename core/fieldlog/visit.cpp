@@ -29,6 +29,7 @@ const QList<ProblemInfo> &problemList()
         {PackingLeak, ProblemGroup::Leak, "packing_leak", "Leaks at the packing or O-ring"},
         {FoundClosed, ProblemGroup::Position, "found_closed", "Found closed, should be open"},
         {FoundOpen, ProblemGroup::Position, "found_open", "Found open, should be closed"},
+        {FoundPartOpen, ProblemGroup::Position, "found_part_open", "Found part open"},
         {Other, ProblemGroup::Other, "other", "Other"},
     };
     return list;
@@ -102,6 +103,11 @@ QString wordFor(Position position)
         break;
     }
     return QStringLiteral("not seen");
+}
+
+bool hasProblems(const Visit &visit)
+{
+    return !visit.problems.isEmpty() || !visit.ownProblems.isEmpty();
 }
 
 namespace {

@@ -6,9 +6,12 @@
 #include "core/common/clock.h"
 #include "core/common/ids.h"
 #include "core/common/units.h"
+#include "core/fieldlog/stop_details.h"
+#include "core/fieldlog/torque.h"
 
 #include <QList>
 #include <QString>
+#include <QStringList>
 
 #include <optional>
 #include <vector>
@@ -22,6 +25,7 @@ struct Pass
 {
     PassDirection direction = PassDirection::Closing;
     QuarterTurns turns;
+    std::optional<Torque> torque{}; ///< the most that the tool showed, where it was read
     friend bool operator==(const Pass &, const Pass &) = default;
 };
 
@@ -49,6 +53,7 @@ enum class Problem {
     // position
     FoundClosed,
     FoundOpen,
+    FoundPartOpen,
     Other,
 };
 
@@ -91,8 +96,16 @@ struct Visit
     Standing left;
     std::vector<Pass> passes;
     QList<Problem> problems;
-    QString otherProblem; ///< words for Problem::Other
+    QString otherProblem;    ///< words for Problem::Other
+    QStringList ownProblems; ///< the utility's own, in its words; see truck_habits.h
     QString remarks;
+
+    // Only where somebody said so; see stop_details.h.
+    std::optional<SearchRecord> search;
+    std::optional<LidCondition> lid;
+    std::optional<BoxCondition> box;
+    std::optional<LidFix> lidFix;
+    std::optional<SetUpStood> setUpStood;
 
     VisitId supersedes; ///< null unless this corrects another visit
     QString reason;     ///< why it was corrected
@@ -102,6 +115,9 @@ struct Visit
 
     friend bool operator==(const Visit &, const Visit &) = default;
 };
+
+/// True when a problem is noted: the trade's or the utility's own.
+[[nodiscard]] bool hasProblems(const Visit &visit);
 
 /// The visits that stand: those that no other supersedes, by arrival and then by stamp. Where two
 /// corrections name one parent the later stamp stands and the other is kept in `disputed`.

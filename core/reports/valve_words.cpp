@@ -59,6 +59,7 @@ QString problemWords(const Visit &visit)
                       ? QStringLiteral("%1: %2").arg(word, visit.otherProblem)
                       : word);
     }
+    words << visit.ownProblems;
     return words.join(QStringLiteral("; "));
 }
 

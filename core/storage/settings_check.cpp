@@ -203,6 +203,9 @@ Status checkSettings(const ProjectSettings &settings)
             return tl::unexpected(read.error());
         }
     }
+    if (const QString fault = faultIn(settings.truckHabits); !fault.isEmpty()) {
+        return refused(fault);
+    }
     return checkShift(settings.shift)
         .and_then([&] { return checkDays(settings); })
         .and_then([&] { return checkWordings(settings.noticeTemplates); })

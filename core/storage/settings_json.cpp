@@ -5,6 +5,7 @@
 #include "core/storage/day_json.h"
 #include "core/storage/notice_json.h"
 #include "core/storage/site_json.h"
+#include "core/storage/truck_json.h"
 
 #include <QJsonArray>
 
@@ -227,6 +228,7 @@ SettingValues toValues(const ProjectSettings &settings)
     values[QStringLiteral("travel")] = travelJson(settings.travel);
     values[QStringLiteral("turns")] = turnsJson(settings.turns);
     values[QStringLiteral("tolerance")] = toleranceJson(settings.tolerance);
+    values[QStringLiteral("truck_habits")] = toJson(settings.truckHabits);
     // A project without a policy yet keeps an empty one: a policy without a name is none.
     values[QStringLiteral("policy")] =
         settings.policy == Policy{} ? QJsonObject() : toJson(settings.policy);
@@ -253,6 +255,7 @@ Result<ProjectSettings> fromValues(const SettingValues &values)
     takeTimes(values, settings);
     settings.setUpHabits = setUpHabitsFromJson(values.value(QStringLiteral("set_up_habits")));
     settings.loadHabits = loadHabitsFromJson(values.value(QStringLiteral("load_habits")));
+    settings.truckHabits = truckHabitsFromJson(values.value(QStringLiteral("truck_habits")));
     settings.savedSetUps = setUpOverridesFromJson(
         values.value(QStringLiteral("saved_set_ups")).value(QLatin1String("list")).toArray());
     Result<NoticeTemplates> wordings =

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // What the project has been told: units, utility, policy, tolerances, times, yard, crews, breaks,
-// busy hours, skills, holidays, what was learned of times, habits of work zones and loading, and
-// the column matches of past imports.
+// busy hours, skills, holidays, what was learned of times, habits of work zones, loading and the
+// work at the stop, and the column matches of past imports.
 #pragma once
 
 #include "core/common/result.h"
@@ -12,6 +12,7 @@
 #include "core/dayplan/notice_text.h"
 #include "core/dayplan/plan.h"
 #include "core/fieldlog/judgement.h"
+#include "core/fieldlog/truck_habits.h"
 #include "core/schedule/policy.h"
 #include "core/streets/turn_rules.h"
 #include "core/workzone/busy_hours.h"
@@ -51,6 +52,7 @@ struct ProjectSettings
     TravelSettings travel;
     TurnRules turns; ///< of the drive graph: driving side, U-turns, seconds a turn
     Tolerance tolerance;
+    TruckHabits truckHabits;
     Policy policy = startingPolicy();
 };
 

@@ -26,6 +26,18 @@ std::optional<Problem> problemFromKey(const QString &key)
     return found == byKey.end() ? std::nullopt : std::optional<Problem>(*found);
 }
 
+constexpr QLatin1String torqueKey("torque_nm");
+
+QJsonObject passJson(const Pass &pass)
+{
+    QJsonObject json{{QStringLiteral("direction"), storedKey(pass.direction)},
+                     {QStringLiteral("quarter_turns"), pass.turns.value}};
+    if (pass.torque) {
+        json.insert(torqueKey, pass.torque->newtonMetres);
+    }
+    return json;
+}
+
 QJsonObject standingJson(const Standing &standing)
 {
     QJsonObject json{{QStringLiteral("position"), storedKey(standing.position)}};
@@ -111,8 +123,12 @@ void readPasses(Reader &reader, Visit &visit)
     const QJsonArray passes = reader.array(key);
     for (const auto &value : passes) {
         Reader inner(value.toObject());
-        visit.passes.push_back({inner.kind<PassDirection>(QStringLiteral("direction")),
-                                QuarterTurns{inner.integer(QStringLiteral("quarter_turns"))}});
+        Pass pass{inner.kind<PassDirection>(QStringLiteral("direction")),
+                  QuarterTurns{inner.integer(QStringLiteral("quarter_turns"))}};
+        if (inner.has(torqueKey)) {
+            pass.torque = Torque{inner.take(torqueKey, QJsonValue::Double).toDouble()};
+        }
+        visit.passes.push_back(pass);
         reader.check(inner.bad().isEmpty(), key);
     }
 }
@@ -130,21 +146,78 @@ void readProblems(Reader &reader, Visit &visit)
     }
 }
 
+// What later versions have added: a key stands there only when it says something, so that what was
+// recorded before keeps its text and its hash.
+void addDetails(const Visit &visit, QJsonObject &json)
+{
+    if (!visit.ownProblems.isEmpty()) {
+        json.insert(QStringLiteral("own_problems"), QJsonArray::fromStringList(visit.ownProblems));
+    }
+    if (visit.search) {
+        json.insert(QStringLiteral("search"), toJson(*visit.search));
+    }
+    if (visit.lid) {
+        json.insert(QStringLiteral("lid"), keyFor(*visit.lid));
+    }
+    if (visit.box) {
+        json.insert(QStringLiteral("box"), keyFor(*visit.box));
+    }
+    if (visit.lidFix) {
+        json.insert(QStringLiteral("lid_fix"), toJson(*visit.lidFix));
+    }
+    if (visit.setUpStood) {
+        json.insert(QStringLiteral("set_up_stood"), toJson(*visit.setUpStood));
+    }
+}
+
+void readOwnProblems(Reader &reader, Visit &visit)
+{
+    const QString key = QStringLiteral("own_problems");
+    if (!reader.has(key)) {
+        return;
+    }
+    for (const auto &value : reader.array(key)) {
+        reader.check(value.isString() && !value.toString().isEmpty(), key);
+        visit.ownProblems << value.toString();
+    }
+}
+
+void readDetails(Reader &reader, Visit &visit)
+{
+    readOwnProblems(reader, visit);
+    const auto take = [&reader](const QString &key, QJsonValue::Type type, auto &target,
+                                auto read) {
+        if (reader.has(key)) {
+            target = read(reader.take(key, type));
+            reader.check(target.has_value(), key);
+        }
+    };
+    take(QStringLiteral("search"), QJsonValue::Object, visit.search,
+         [](const QJsonValue &json) { return searchRecordFromJson(json.toObject()); });
+    take(QStringLiteral("lid"), QJsonValue::String, visit.lid,
+         [](const QJsonValue &json) { return lidConditionFromKey(json.toString()); });
+    take(QStringLiteral("box"), QJsonValue::String, visit.box,
+         [](const QJsonValue &json) { return boxConditionFromKey(json.toString()); });
+    take(QStringLiteral("lid_fix"), QJsonValue::Object, visit.lidFix,
+         [](const QJsonValue &json) { return lidFixFromJson(json.toObject()); });
+    take(QStringLiteral("set_up_stood"), QJsonValue::Object, visit.setUpStood,
+         [](const QJsonValue &json) { return setUpStoodFromJson(json.toObject()); });
+}
+
 } // namespace
 
 QByteArray canonicalJson(const Visit &visit)
 {
     QJsonArray passes;
     for (const Pass &pass : visit.passes) {
-        passes << QJsonObject{{QStringLiteral("direction"), storedKey(pass.direction)},
-                              {QStringLiteral("quarter_turns"), pass.turns.value}};
+        passes << passJson(pass);
     }
     QJsonArray problems;
     for (const Problem problem : visit.problems) {
         problems << QString::fromLatin1(infoOf(problem).key);
     }
     // QJsonObject keeps its keys sorted. The stamp is text: it needs more digits than a double has.
-    const QJsonObject json{
+    QJsonObject json{
         {QStringLiteral("id"), idColumn(visit.id.uuid)},
         {QStringLiteral("valve"), idColumn(visit.valve.uuid)},
         {QStringLiteral("round"), idColumn(visit.round.uuid)},
@@ -163,6 +236,7 @@ QByteArray canonicalJson(const Visit &visit)
         {QStringLiteral("device"), visit.device},
         {QStringLiteral("stamp"), QString::number(visit.stamp.value)},
     };
+    addDetails(visit, json);
     return QJsonDocument(json).toJson(QJsonDocument::Compact);
 }
 
@@ -186,6 +260,7 @@ Result<Visit> visitFromJson(const QByteArray &json)
     visit.reason = reader.text(QStringLiteral("reason"));
     visit.recordedBy = reader.text(QStringLiteral("recorded_by"));
     visit.device = reader.text(QStringLiteral("device"));
+    readDetails(reader, visit);
     bool isNumber = false;
     visit.stamp.value = reader.text(QStringLiteral("stamp")).toULongLong(&isNumber);
     reader.check(isNumber, QStringLiteral("stamp"));

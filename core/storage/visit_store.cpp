@@ -22,6 +22,33 @@ QString sha256(const QByteArray &bytes)
     return QString::fromLatin1(QCryptographicHash::hash(bytes, QCryptographicHash::Sha256).toHex());
 }
 
+// Numbers that JSON cannot hold, places off the globe, own problems without words: what could not
+// be read back.
+Status checkDetails(const Visit &visit)
+{
+    for (const Pass &pass : visit.passes) {
+        const auto torque = pass.torque ? std::optional(pass.torque->newtonMetres) : std::nullopt;
+        if (Status finite = checkFinite(torque, QStringLiteral("A torque")); !finite) {
+            return finite;
+        }
+    }
+    for (const QString &own : visit.ownProblems) {
+        if (own.isEmpty()) {
+            return fail(ErrorCode::BadInput,
+                        QStringLiteral("A visit was not stored: one of the utility's own problems "
+                                       "has no words."));
+        }
+    }
+    if (visit.lidFix) {
+        const auto metres =
+            visit.lidFix->accuracy ? std::optional(visit.lidFix->accuracy->value) : std::nullopt;
+        return checkPlace(visit.lidFix->place, QStringLiteral("The fix at the lid")).and_then([&] {
+            return checkFinite(metres, QStringLiteral("The accuracy of the fix at the lid"));
+        });
+    }
+    return {};
+}
+
 Status checkVisit(const Visit &visit)
 {
     const bool stamped =
@@ -32,7 +59,7 @@ Status checkVisit(const Visit &visit)
                     QStringLiteral("A visit was not stored: it needs an id, a valve and a stamp, "
                                    "and cannot correct itself."));
     }
-    return {};
+    return checkDetails(visit);
 }
 
 // The two statements of adding, prepared once for many.

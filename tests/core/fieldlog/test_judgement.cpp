@@ -63,6 +63,19 @@ private Q_SLOTS:
         QCOMPARE(allowance(usual, QuarterTurns::ofTurns(100)), QuarterTurns::ofTurns(10));
     }
 
+    static void aProblemOfTheUtilitysOwnIsADefect()
+    {
+        Visit turned = visitWith(cycle(27, 27));
+        turned.ownProblems = {QStringLiteral("Ants (invented)")};
+        const Judgement full = judge(turned.passes, {}, listed(27), Tolerance());
+        QVERIFY(conditionAfter(turned, full, Condition::NeverVisited) == Condition::Defect);
+        Visit looked = visitWith({});
+        looked.ownProblems = turned.ownProblems;
+        const Judgement none = judge({}, {}, listed(27), Tolerance());
+        QVERIFY(conditionAfter(looked, none, Condition::Serviceable) == Condition::Defect);
+        QVERIFY(conditionAfter(looked, none, Condition::DoesNotShut) == Condition::DoesNotShut);
+    }
+
     static void baselineOrder()
     {
         Valve valve;

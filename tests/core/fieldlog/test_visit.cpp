@@ -111,7 +111,7 @@ private Q_SLOTS:
     }
     static void problemsByKeyOrWords()
     {
-        QCOMPARE(problemList().size(), 17);
+        QCOMPARE(problemList().size(), 18);
         for (const ProblemInfo &info : problemList()) {
             QCOMPARE(infoOf(info.problem).key, info.key);
             QCOMPARE(problemFromText(QLatin1String(info.key)), std::optional(info.problem));

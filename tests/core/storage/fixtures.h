@@ -84,6 +84,14 @@ inline Visit fullVisit(const ValveId &valve, std::uint64_t stamp)
         visit.problems << info.problem;
     }
     visit.otherProblem = awkwardText();
+    visit.ownProblems = {QStringLiteral("Ants (invented)"), awkwardText()};
+    visit.passes.front().torque = Torque{120 * newtonMetresPerFootPound};
+    visit.search = SearchRecord{true, false, true, true, SearchOutcome::PavedOver};
+    visit.lid = LidCondition::Missing;
+    visit.box = BoxCondition::WrongHeight;
+    visit.lidFix = LidFix{GeoPoint{40.123456789012345, -88.98765432109876}, Metres{1.0 / 3.0},
+                          awkwardText(), moment(60000)};
+    visit.setUpStood = SetUpStood{awkwardText()};
     visit.remarks = awkwardText();
     visit.supersedes = VisitId{newUuid7(someDay)};
     visit.reason = QStringLiteral("typed the wrong count");

@@ -118,6 +118,12 @@ void TestSettingsStore::everySettingSurvivesReopening()
     wanted.stopTimes = StopTimes{1.1, 2.2, 3, 4.4, NominalSize{55}, 6.6};
     wanted.travel = TravelSettings{1.0 / 3.0, 8.5, 123.25};
     wanted.tolerance = Tolerance{QuarterTurns{7}, 0.123};
+    wanted.truckHabits = TruckHabits{Metres{12.5},
+                                     QuarterTurns{2},
+                                     TorqueUnit::NewtonMetres,
+                                     {{QStringLiteral("Ants (invented)"), ProblemGroup::Box, true},
+                                      {QStringLiteral("Flood"), ProblemGroup::Reach, false}},
+                                     awkwardText()};
     PolicyRule rule;
     rule.name = QStringLiteral("Large");
     rule.source = QStringLiteral("utility's own");
@@ -178,6 +184,7 @@ void TestSettingsStore::everySettingSurvivesReopening()
     QVERIFY(loaded->savedSetUps == wanted.savedSetUps);
     QCOMPARE(loaded->urbanLowSpeedTo, wanted.urbanLowSpeedTo);
     QVERIFY(loaded->noticeTemplates == wanted.noticeTemplates);
+    QVERIFY(loaded->truckHabits == wanted.truckHabits);
 }
 
 // A file of schema 1 holds the crews' names alone, and no breaks: it takes the usual ones.
@@ -226,6 +233,15 @@ void TestSettingsStore::whatCannotBeReadBackIsRefused()
     const auto project =
         Project::create(folder.filePath(QStringLiteral("t.keyround")), UnitSystem::Us);
     VERIFY_OK(project);
+    ProjectSettings twice;
+    twice.truckHabits.ownProblems = {{QStringLiteral("Ants")}, {QStringLiteral("ants")}};
+    QVERIFY(!(*project)->settings().save(twice));
+    ProjectSettings tradesOwn;
+    tradesOwn.truckHabits.ownProblems = {{QStringLiteral("Hard to turn")}};
+    QVERIFY(!(*project)->settings().save(tradesOwn));
+    ProjectSettings farAway;
+    farAway.truckHabits.arrivalDistance = Metres{2000};
+    QVERIFY(!(*project)->settings().save(farAway));
     ProjectSettings offTheGlobe;
     offTheGlobe.yard = GeoPoint{std::nan(""), 0};
     ProjectSettings noShift;

@@ -2,12 +2,14 @@
 #include "core/storage/connection.h"
 #include "tests/core/storage/fixtures.h"
 
+#include <QJsonArray>
 #include <QJsonDocument>
 #include <QTest>
 
 #include <rapidcheck.h>
 
 #include <algorithm>
+#include <cmath>
 #include <iterator>
 
 using namespace keyround;
@@ -59,6 +61,9 @@ private Q_SLOTS:
     void init();
     void everyFieldSurvivesReopening();
     void canonicalJsonIsWhatTheHashIsOver();
+    void visitsOfOlderFilesKeepTheirHash();
+    void detailsThatCannotBeReadAreDamage_data();
+    void detailsThatCannotBeReadAreDamage();
     void addingTwiceIsNoError();
     void sameIdOtherContentIsRefused();
     void whatCannotBeAVisitIsRefused();
@@ -146,6 +151,58 @@ void TestVisitStore::canonicalJsonIsWhatTheHashIsOver()
     QVERIFY(!visitFromJson(wrongKind));
 }
 
+// The hash was worked out outside of the program (Python's json and hashlib) over the text that the
+// first released schema stored: what is added to a visit later must not change it.
+void TestVisitStore::visitsOfOlderFilesKeepTheirHash()
+{
+    Visit visit;
+    visit.id = VisitId{QUuid::fromString(QStringLiteral("0197747d-1c00-7000-8000-000000000001"))};
+    visit.valve =
+        ValveId{QUuid::fromString(QStringLiteral("0197747d-1c00-7000-8000-000000000002"))};
+    visit.arrived = moment();
+    visit.finished = moment(900000);
+    visit.crew = QStringLiteral("Crew 1");
+    visit.found = Standing{Position::PartOpen, QuarterTurns{33}};
+    visit.left = Standing{Position::Open, std::nullopt};
+    visit.passes = {{PassDirection::Closing, QuarterTurns{108}},
+                    {PassDirection::Opening, QuarterTurns{107}}};
+    visit.problems = {Problem::HardToTurn, Problem::Other};
+    visit.otherProblem = QStringLiteral("wasps");
+    visit.recordedBy = QStringLiteral("A. Crew (invented)");
+    visit.device = QStringLiteral("laptop-1");
+    visit.stamp = HybridTime{12345};
+    QCOMPARE(contentHash(visit),
+             QStringLiteral("737a3f27283832288cd9539f4eb600cfdabe18f23ddea2096dd6b74afbecaf1f"));
+}
+
+void TestVisitStore::detailsThatCannotBeReadAreDamage_data()
+{
+    QTest::addColumn<QString>("key");
+    QTest::addColumn<QJsonValue>("value");
+    QTest::newRow("lid") << QStringLiteral("lid") << QJsonValue(QStringLiteral("shiny"));
+    QTest::newRow("box") << QStringLiteral("box") << QJsonValue(3);
+    QTest::newRow("search") << QStringLiteral("search")
+                            << QJsonValue(QJsonObject{{QStringLiteral("measured"), true}});
+    QTest::newRow("fix") << QStringLiteral("lid_fix") << QJsonValue(QJsonObject());
+    QTest::newRow("own") << QStringLiteral("own_problems")
+                         << QJsonValue(QJsonArray{QStringLiteral("a"), 2});
+    QTest::newRow("set-up") << QStringLiteral("set_up_stood")
+                            << QJsonValue(QStringLiteral("cones"));
+}
+
+void TestVisitStore::detailsThatCannotBeReadAreDamage()
+{
+    QFETCH(QString, key);
+    QFETCH(QJsonValue, value);
+    QJsonObject json =
+        QJsonDocument::fromJson(canonicalJson(fullVisit(m_valve.id, 12345))).object();
+    json.insert(key, value);
+    const auto read = visitFromJson(QJsonDocument(json).toJson());
+    QVERIFY(!read);
+    QCOMPARE(read.error().code, ErrorCode::Damaged);
+    QVERIFY2(read.error().message.contains(key), qPrintable(read.error().message));
+}
+
 void TestVisitStore::addingTwiceIsNoError()
 {
     const auto project = Project::open(m_path);
@@ -182,7 +239,14 @@ void TestVisitStore::whatCannotBeAVisitIsRefused()
     const Visit noValve = plainVisit({}, 1);
     Visit correctsItself = plainVisit(m_valve.id, 1);
     correctsItself.supersedes = correctsItself.id;
-    for (const Visit &visit : {noId, noStamp, hugeStamp, noValve, correctsItself}) {
+    Visit noNumber = plainVisit(m_valve.id, 1);
+    noNumber.passes = {{PassDirection::Closing, QuarterTurns{4}, Torque{std::nan("")}}};
+    Visit offTheGlobe = plainVisit(m_valve.id, 1);
+    offTheGlobe.lidFix = LidFix{GeoPoint{95, 10}, {}, {}, moment()};
+    Visit wordless = plainVisit(m_valve.id, 1);
+    wordless.ownProblems = {QString()};
+    for (const Visit &visit :
+         {noId, noStamp, hugeStamp, noValve, correctsItself, noNumber, offTheGlobe, wordless}) {
         const auto refused = (*project)->visits().add(visit);
         QVERIFY(!refused);
         QCOMPARE(refused.error().code, ErrorCode::BadInput);
