@@ -10,6 +10,16 @@ QDateTime Moment::local() const
     return QDateTime::fromMSecsSinceEpoch(utcMilliseconds, Qt::OffsetFromUTC, offsetSeconds);
 }
 
+QDate Moment::localDate() const
+{
+    // By hand: a QDateTime with an offset lives on the heap.
+    constexpr std::int64_t dayMilliseconds = 86'400'000;
+    constexpr qint64 julianDayOf1970 = 2'440'588;
+    const std::int64_t there = utcMilliseconds + std::int64_t{offsetSeconds} * 1000;
+    const std::int64_t days = there / dayMilliseconds - (there % dayMilliseconds < 0 ? 1 : 0);
+    return QDate::fromJulianDay(julianDayOf1970 + days);
+}
+
 Moment Moment::from(const QDateTime &dateTime)
 {
     return Moment{dateTime.toMSecsSinceEpoch(), dateTime.offsetFromUtc()};

@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/condition/series.h"
 
+#include <QRegularExpression>
+
 #include <algorithm>
 
 namespace keyround {
@@ -55,13 +57,29 @@ QString joined(const QStringList &names)
                      .arg(names.mid(0, names.size() - 1).join(QStringLiteral(", ")), names.last());
 }
 
+QString installedWords(std::optional<int> from, std::optional<int> to)
+{
+    if (!to) {
+        return QStringLiteral("installed %1 or later").arg(*from);
+    }
+    if (!from) {
+        return QStringLiteral("installed %1 or before").arg(*to);
+    }
+    return *from == *to ? QStringLiteral("installed %1").arg(*from)
+                        : QStringLiteral("installed %1 to %2").arg(*from).arg(*to);
+}
+
 } // namespace
 
 bool ValveFilter::takes(const Valve &valve) const
 {
     return (zones.isEmpty() || zones.contains(valve.zone)) &&
            (sizes.isEmpty() || sizes.contains(valve.size)) &&
-           (types.isEmpty() || types.contains(valve.type));
+           (types.isEmpty() || types.contains(valve.type)) &&
+           (surfaces.isEmpty() || surfaces.contains(valve.surface, Qt::CaseInsensitive)) &&
+           (roles.isEmpty() || roles.contains(valve.role)) &&
+           (!installedFrom || (valve.installYear && *valve.installYear >= *installedFrom)) &&
+           (!installedTo || (valve.installYear && *valve.installYear <= *installedTo));
 }
 
 QString ValveFilter::words(UnitSystem units) const
@@ -83,6 +101,22 @@ QString ValveFilter::words(UnitSystem units) const
             names << wordFor(type);
         }
         parts << joined(names);
+    }
+    if (!surfaces.isEmpty()) {
+        QStringList names = surfaces;
+        names.replaceInStrings(QRegularExpression(QStringLiteral("^$")),
+                               QStringLiteral("surface not known"));
+        parts << joined(names);
+    }
+    if (!roles.isEmpty()) {
+        QStringList names;
+        for (const ValveRole role : roles) {
+            names << wordFor(role);
+        }
+        parts << joined(names);
+    }
+    if (installedFrom || installedTo) {
+        parts << installedWords(installedFrom, installedTo);
     }
     return parts.join(QStringLiteral("; "));
 }
@@ -154,6 +188,20 @@ std::vector<ConditionChange> wentOut(const std::vector<Valve> &valves, const His
         changes.push_back(one.change);
     }
     return changes;
+}
+
+const ReadVisit *lastVisitBy(const ValveHistory &history, const QDate &day)
+{
+    const auto after = std::ranges::partition_point(history.visits, [&day](const ReadVisit &read) {
+        return read.visit.arrived.localDate() <= day;
+    });
+    return after == history.visits.begin() ? nullptr : &*std::prev(after);
+}
+
+Condition conditionOn(const ValveHistory &history, const QDate &day)
+{
+    const ReadVisit *last = lastVisitBy(history, day);
+    return last == nullptr ? Condition::NeverVisited : last->after;
 }
 
 std::vector<Valve> filtered(const std::vector<Valve> &valves, const ValveFilter &filter)

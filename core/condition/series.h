@@ -6,6 +6,7 @@
 #include "core/condition/history.h"
 
 #include <array>
+#include <optional>
 #include <vector>
 
 namespace keyround {
@@ -46,8 +47,17 @@ struct ValveFilter
     QStringList zones;
     QList<NominalSize> sizes;
     QList<ValveType> types;
+    QStringList surfaces = {}; ///< of the street, in the utility's own words, in any case
+    QList<ValveRole> roles = {};
+    /// Install years, both inclusive. A valve whose year is not known is taken only without them.
+    std::optional<int> installedFrom = {};
+    std::optional<int> installedTo = {};
     [[nodiscard]] bool takes(const Valve &valve) const;
-    [[nodiscard]] QString words(UnitSystem units) const; ///< empty when it takes all
+    /// "zone High; 8 in; gate; asphalt; main line; installed 1960 to 1979". Empty when it takes
+    /// all.
+    [[nodiscard]] QString words(UnitSystem units) const;
+    [[nodiscard]] bool takesAll() const { return *this == ValveFilter{}; }
+    friend bool operator==(const ValveFilter &, const ValveFilter &) = default;
 };
 
 /// Counts at the end of each period; retired valves are left out, of wentOut() too, because nobody
@@ -61,6 +71,10 @@ struct ValveFilter
                                                    const Histories &histories, const Span &span);
 [[nodiscard]] std::vector<Valve> filtered(const std::vector<Valve> &valves,
                                           const ValveFilter &filter);
+/// The last visit on or before a day; null when there is none.
+[[nodiscard]] const ReadVisit *lastVisitBy(const ValveHistory &history, const QDate &day);
+/// What was known of the valve at the end of a day: for a map over time.
+[[nodiscard]] Condition conditionOn(const ValveHistory &history, const QDate &day);
 /// The periods that a span touches: name and last day.
 [[nodiscard]] std::vector<PeriodCounts> periodsIn(const Span &span, PeriodLength length);
 

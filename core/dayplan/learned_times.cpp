@@ -12,8 +12,6 @@ namespace keyround {
 
 namespace {
 
-constexpr int firstMiddleInches = 10;
-constexpr int firstLargeInches = 16;
 constexpr double secondsInMinute = 60.0;
 /// More pairs of visits than this do not make the slope better, only later.
 constexpr std::size_t mostPairs = 200000;
@@ -306,34 +304,6 @@ bool isKnown(const LearnedFigure &figure)
 }
 
 } // namespace
-
-SizeClass sizeClassOf(const NominalSize &size)
-{
-    if (!size.isKnown()) {
-        return SizeClass::Unknown;
-    }
-    if (size >= NominalSize::ofInches(firstLargeInches)) {
-        return SizeClass::From16;
-    }
-    // Sizes between the classes (9 in) go with the smaller valves.
-    return size >= NominalSize::ofInches(firstMiddleInches) ? SizeClass::From10To14
-                                                            : SizeClass::UpTo8;
-}
-
-QString wordFor(SizeClass size)
-{
-    switch (size) {
-    case SizeClass::UpTo8:
-        return QStringLiteral("up to 8 in");
-    case SizeClass::From10To14:
-        return QStringLiteral("10 to 14 in");
-    case SizeClass::From16:
-        return QStringLiteral("from 16 in");
-    case SizeClass::Unknown:
-        break;
-    }
-    return QStringLiteral("any size");
-}
 
 QString wordsFor(const StopKind &kind)
 {

@@ -8,6 +8,7 @@
 
 #include "core/dayplan/round.h"
 #include "core/fieldlog/visit.h"
+#include "core/inventory/size_class.h"
 #include "core/inventory/valve.h"
 #include "core/streets/drive_graph.h"
 
@@ -15,11 +16,6 @@
 #include <vector>
 
 namespace keyround {
-
-/// Size classes, by what a stop takes (common practice, no source).
-enum class SizeClass { UpTo8, From10To14, From16, Unknown };
-[[nodiscard]] SizeClass sizeClassOf(const NominalSize &size);
-[[nodiscard]] QString wordFor(SizeClass size);
 
 /// Kinds of stops that take alike. As the key of a figure, Unknown stands for any: the chain of
 /// figures goes from type, size and street to type and size, then to the size alone; stops whose

@@ -1,0 +1,112 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Which kind fails, and at what age? Turnbull's curve of how long valves hold, for like valves
+// together (survival.h has the estimator and its sources).
+//
+// What fails here is the valve itself: it no longer turns, or no longer shuts. A box that is buried
+// or full says nothing of the valve's age, and such visits are looked past. A time to failure is
+// known only to lie between the last visit that turned the valve and found it holding and the first
+// that found it failed. The first failure of a life counts; what a repair makes of a valve is not
+// known, and the years after one are left out. A valve that was replaced starts a life anew.
+//
+// Ages are years from the middle of the install year (to half a year), or from the day of
+// replacement, widened to whole months so that many valves can be told of at once. Repairs before
+// the first visit on record are not known: old valves that somebody mended long ago make the curve
+// look better than the valves are. The figure says so.
+#pragma once
+
+#include "core/condition/history.h"
+#include "core/condition/survival.h"
+#include "core/inventory/size_class.h"
+
+namespace keyround {
+
+enum class AgeingBy { All, Type, SizeClass, Size, TypeAndSize, InstallDecade };
+/// "type and size".
+[[nodiscard]] QString wordFor(AgeingBy by);
+
+/// One life of one valve.
+struct LifeSeen
+{
+    ValveId valve;
+    FailureInterval years; ///< count is 1
+    VisitId held;          ///< the last visit that found it holding; null: none
+    VisitId failed;        ///< the visit that found it failed; null: it holds
+    bool isCurrent = true; ///< still in the ground
+};
+/// The lives of one valve that say something, oldest first: none where no visit turned it, or the
+/// install year is not known.
+[[nodiscard]] std::vector<LifeSeen> livesSeen(const Valve &valve, const ValveHistory &history);
+
+struct RiskNumber
+{
+    double years = 0;
+    int atRisk = 0; ///< lives certainly under watch and holding just before
+};
+
+/// Where the true share that holds lies, by resampling: 95 %, pointwise. Between two points the
+/// share falls somewhere from one to the next.
+struct BandPoint
+{
+    double years = 0;
+    Interval holds;
+};
+
+struct AgeingGroup
+{
+    QString name; ///< "8 in gate valves"
+    std::optional<ValveType> type;
+    std::optional<NominalSize> size;
+    std::optional<SizeClass> sizeClass;
+    std::optional<int> decade; ///< 1970
+    std::vector<LifeSeen> lives;
+    int failed = 0;  ///< lives that ended in a failure
+    int leftOut = 0; ///< valves of the group that say nothing: never turned, or year not known
+    bool isTooFew = false;
+    std::optional<HoldingCurve> curve; ///< in years; empty when too few
+    std::vector<BandPoint> band;       ///< empty when too few
+    std::vector<RiskNumber> atRisk;    ///< every ten years
+    /// Kaplan and Meier's, where every failure's time is exact (interval of a month or less);
+    /// empty otherwise, because the date of finding is not the date of failing.
+    std::vector<ExactStep> exact;
+    double lastYears = 0; ///< the oldest age under watch
+    /// "Of 8 in gate valves, half fail between 31 and 36 years; 41 valves, 12 failed, few old ones:
+    /// wide." Or why there is no curve.
+    QString reading;
+};
+
+struct Ageing
+{
+    AgeingBy by = AgeingBy::All;
+    std::vector<AgeingGroup> groups; ///< most valves first; decades by year
+    int valves = 0;
+    int leftOut = 0;
+    QString sentence;
+    QString caution; ///< what the figure does not know
+};
+
+/// Fewer lives, or fewer failures, than these: no curve (a rule of thumb of ours: below it one
+/// valve more or less moves the curve by more than a tenth).
+inline constexpr int fewestLives = 20;
+inline constexpr int fewestFailures = 5;
+
+/// Retired valves are left out: nobody wrote down when they left the ground. `resamples` of the
+/// band, 0 for none; the same seed gives the same band.
+struct AgeingOptions
+{
+    int resamples = 40;
+    std::uint64_t seed = 1;
+    int fewestLives = keyround::fewestLives;
+    int fewestFailures = keyround::fewestFailures;
+};
+[[nodiscard]] Ageing ageingOf(const std::vector<Valve> &valves, const Histories &histories,
+                              AgeingBy by, UnitSystem units, const AgeingOptions &options = {});
+
+/// The band alone: standard errors of log(-log(holds)) from resampled lives, kept within 0 and 1.
+/// Efron's bootstrap; sound where visits fall on a grid of times (here months), see the test that
+/// counts its coverage.
+[[nodiscard]] std::vector<BandPoint> holdingBand(const std::vector<FailureInterval> &times,
+                                                 const HoldingCurve &curve,
+                                                 const std::vector<double> &at, int resamples,
+                                                 std::uint64_t seed);
+
+} // namespace keyround

@@ -1,0 +1,88 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Whose counts drift? One valve's counts against the baselines that they were judged by, and the
+// fleet's deviations from each valve's own baseline on one control chart.
+//
+// A valve has few counts, so moving ranges are pooled over valves of like type and size
+// (control_chart.h). Deviations are taken from the valve's FIRST baseline: the baseline that a
+// visit is judged against moves with every full cycle, and would walk along with a slow drift.
+// Counts that were judged as failures (short, spun, did not turn) are shown but make no limits and
+// no runs: drift is to be seen before failure. Which Nelson rules flag drift: 1, 2, 3, 5 and 6; the
+// others tell of measuring, not of drifting.
+//
+// Values are in turns. Sigma is that of one count; where the baseline was itself a count, a
+// deviation is the difference of two, and is standardised with sigma times the root of two.
+#pragma once
+
+#include "core/condition/control_chart.h"
+#include "core/condition/series.h"
+#include "core/inventory/size_class.h"
+
+namespace keyround {
+
+struct TurnCount
+{
+    VisitId visit;
+    QDate date;
+    double turns = 0;
+    Baseline baseline;  ///< that the visit was judged against
+    double allowed = 0; ///< turns off either end of the baseline
+    Verdict verdict = Verdict::NotJudged;
+    bool fullCycle = false;
+};
+struct ValveTurns
+{
+    ValveId valve;
+    std::vector<TurnCount> counts; ///< visits that turned it, oldest first
+    Baseline next;                 ///< for the next visit
+    double nextAllowed = 0;
+    QString sentence; ///< "6 counts; the last, 26 1/2, is within 2 turns of the baseline."
+};
+[[nodiscard]] ValveTurns valveTurns(const ValveHistory &history, const ValveId &valve,
+                                    const Tolerance &tolerance);
+
+struct TurnPoint
+{
+    ValveId valve;
+    VisitId visit;
+    QDate date;
+    double turns = 0;
+    double fromFirst = 0;    ///< count less the valve's first baseline, in turns
+    double fromJudged = 0;   ///< count less the baseline that it was judged against
+    double standardised = 0; ///< fromFirst in standard deviations; see above
+    bool isFailure = false;  ///< shown, but in no limits and no runs
+    QList<int> rules;        ///< Nelson rules that end here
+};
+struct TurnsGroup
+{
+    QString name; ///< "gate, up to 8 in"
+    ValveType type = ValveType::Unknown;
+    SizeClass size = SizeClass::Unknown;
+    int valves = 0;                        ///< with counts
+    std::optional<IndividualsChart> chart; ///< of fromFirst; empty: no valve has two counts
+    std::vector<TurnPoint> points;         ///< by date, those of the span
+};
+/// A valve whose counts drift: its newest run.
+struct DriftingValve
+{
+    ValveId valve;
+    VisitId visit; ///< that ended the run
+    QDate date;
+    int rule = 0;
+    double fromFirst = 0;
+    Condition condition = Condition::NeverVisited; ///< as it is known now
+    QString words; ///< "2 of 3 counts far above the baseline of 27 turns: now 31, 4 more"
+};
+struct FleetTurns
+{
+    std::vector<TurnsGroup> groups;      ///< most counts first
+    std::vector<DriftingValve> drifting; ///< not out of condition first, then the farthest off
+    int valves = 0;
+    int counts = 0;
+    QString sentence;
+};
+/// Limits and runs come from all counts of a valve's life; the span only chooses the points and the
+/// drifts that are shown. Retired valves are left out.
+[[nodiscard]] FleetTurns fleetTurns(const std::vector<Valve> &valves, const Histories &histories,
+                                    const Span &span);
+
+} // namespace keyround

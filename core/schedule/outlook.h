@@ -1,0 +1,71 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// What a different interval, or more crew-days, would do over the years to come: a simulation from
+// the fitted laws (life_law.h), the same chances for every plan so that plans differ by what they
+// do and not by luck. Seeded: the same question has the same answer.
+//
+// The model, month by month: each valve fails by its law, unseen. A month has so many visits as its
+// crew-days hold; the valves longest overdue by the plan's interval are visited first, never
+// visited ones as one interval overdue. A visit to a valve that failed finds it, and a share of
+// those found is repaired after a while and starts anew. What is known today is where it begins.
+// Boxes, parked cars and replacements other than repairs are not in it.
+#pragma once
+
+#include "core/schedule/due.h"
+#include "core/schedule/life_law.h"
+
+namespace keyround {
+
+struct OutlookPlan
+{
+    QString name;              ///< "as now", "every valve a year sooner", "2 crew-days more"
+    double intervalFactor = 1; ///< of the policy's intervals
+    std::optional<int> months; ///< one interval for all, in the policy's place
+    double visitsAMonth = 0;   ///< how many the crew-days hold; endless where infinite
+};
+struct OutlookYear
+{
+    QDate end;
+    /// Share of valves out of condition, known or not: mean over the runs, and the middle 90 %.
+    double out = 0;
+    Interval spread;
+    double unseen = 0;  ///< of it, not found yet; the mean
+    double visits = 0;  ///< in the year, the mean
+    double repairs = 0; ///< in the year, the mean
+};
+struct OutlookResult
+{
+    OutlookPlan plan;
+    std::vector<OutlookYear> years; ///< the first is today: its state, without visits
+    double outTime = 0;             ///< mean share out over the whole time
+};
+struct OutlookSettings
+{
+    int years = 5;
+    int runs = 30;
+    std::uint64_t seed = 1;
+    double shareRepaired = 0.8; ///< of failures found (what the visits on record show, or 0.8)
+    double monthsToRepair = 9;  ///< from finding to repair, the mean (the same)
+};
+struct Outlook
+{
+    std::vector<OutlookResult> plans;
+    OutlookSettings settings;
+    QString sentence; ///< what the plans come to, with the spread
+    QString caution;
+};
+[[nodiscard]] Outlook outlook(const std::vector<Valve> &valves, const Histories &histories,
+                              const Policy &policy, const LifeLaws &laws,
+                              const std::vector<OutlookPlan> &plans, const QDate &today,
+                              const OutlookSettings &settings = {});
+
+/// As now, intervals a half longer, intervals a third shorter, two more crew-days a month: from the
+/// crew-days and valves a day of the last twelve months.
+[[nodiscard]] std::vector<OutlookPlan> usualPlans(const std::vector<Valve> &valves,
+                                                  const Histories &histories, const QDate &today,
+                                                  double crewDaysMore = 2);
+/// What the visits on record say of repairs: the share of failures found that a later visit found
+/// mended, and after how long; the defaults where fewer than ten failures were found.
+[[nodiscard]] OutlookSettings settingsFrom(const std::vector<Valve> &valves,
+                                           const Histories &histories, const QDate &today);
+
+} // namespace keyround

@@ -1,0 +1,37 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Where will the next failure hurt most? The due list in the order of risk: the chance that a valve
+// is out of condition by now, times the services more that would be without water if it does not
+// hold. Both numbers are shown, because the product alone hides which of them is large.
+//
+// The chance comes from the holding law of like valves (life_law.h): the valve was found holding at
+// one age and is older now; 1 for one known to be out of condition. What a box or a parked car does
+// is not in it. Services more: mains/valve_importance.h, handed in as the due list's stakes.
+#pragma once
+
+#include "core/schedule/due.h"
+#include "core/schedule/life_law.h"
+
+namespace keyround {
+
+struct RiskEntry
+{
+    DueEntry due;
+    double chanceOut = 0;    ///< 0 to 1
+    bool isKnownOut = false; ///< out of condition by its last visit: the chance is 1
+    bool isGuess = false;    ///< no install year, or a law of all valves: see words
+    int services = 0;        ///< more without water if it does not hold
+    double risk = 0;         ///< chanceOut x services
+    /// "1 in 5 by now: held in 2021-05, gate up to 8 in; 49 services more".
+    QString words;
+};
+
+/// The due entries that want a visit or wait for repair, highest risk first; ties keep the due
+/// list's order. Without stakes (no mains) all risks are 0 and the order is by chance.
+[[nodiscard]] std::vector<RiskEntry> whatNext(const std::vector<DueEntry> &due,
+                                              const std::vector<Valve> &valves,
+                                              const Histories &histories, const LifeLaws &laws,
+                                              const ShutStakes &stakes, const QDate &today);
+/// The answer in one sentence.
+[[nodiscard]] QString whatNextSentence(const std::vector<RiskEntry> &entries);
+
+} // namespace keyround
