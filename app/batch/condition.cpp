@@ -1,7 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/batch/console.h"
 
-#include "app/charts/condition_chart.h"
+#include "app/charts/chart.h"
+#include "app/charts/condition_picture.h"
 #include "core/condition/series.h"
 #include "core/exchange/write_files.h"
 #include "core/reports/condition_tables.h"
@@ -101,9 +102,10 @@ Done writeFiles(const QCommandLineParser &parser, const std::vector<PeriodCounts
         }
     }
     if (parser.isSet(QStringLiteral("png"))) {
-        ConditionChart chart;
-        chart.show({QObject::tr("Condition of the valves"), {}, series});
-        if (const Status written = chart.savePng(parser.value(QStringLiteral("png"))); !written) {
+        ChartPicture picture = conditionPicture(series);
+        picture.title = QObject::tr("Condition of the valves");
+        if (const Status written = savePng(picture, parser.value(QStringLiteral("png")));
+            !written) {
             return failed(written.error());
         }
     }

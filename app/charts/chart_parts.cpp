@@ -1,7 +1,14 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/charts/chart_parts.h"
 
+#include "app/charts/series_plottable.h"
+#include "app/dialogs/plain_label.h"
 #include "app/shell/style.h"
+
+#include <QHeaderView>
+#include <QStackedLayout>
+#include <QTableView>
+#include <QToolTip>
 
 #include <algorithm>
 #include <cmath>
@@ -10,155 +17,368 @@ namespace keyround {
 
 namespace {
 
-constexpr int unlimited = QWIDGETSIZE_MAX;
+constexpr double pointReach = 14.0; ///< pixels from a point at which it is still meant
 
-QFont sized(const QFont &base, double points, bool bold)
+/// A column is marked behind the data, from top to bottom; anything else is framed in front.
+void placeMark(QCPItemRect &mark, const ChartItem &item, double padX, double padY)
 {
-    QFont font = base;
-    font.setPointSizeF(points);
-    font.setBold(bold);
-    return font;
-}
-
-QFont titleFont(const QCustomPlot *plot)
-{
-    return sized(plot->font(), 12.5, true);
-}
-
-QFont wordFont(const QCustomPlot *plot)
-{
-    return sized(plot->font(), 9.0, false);
+    const auto type =
+        item.isColumn() ? QCPItemPosition::ptAxisRectRatio : QCPItemPosition::ptPlotCoords;
+    mark.topLeft->setTypeY(type);
+    mark.bottomRight->setTypeY(type);
+    mark.setLayer(item.isColumn() ? QStringLiteral("grid") : QStringLiteral("overlay"));
+    mark.setBrush(item.isColumn() ? QBrush(look::waterTint) : QBrush(Qt::NoBrush));
+    mark.setPen(QPen(look::water, item.isColumn() ? 1.5 : 2.5));
+    if (item.isColumn()) {
+        mark.topLeft->setCoords(item.x, 0.0);
+        mark.bottomRight->setCoords(item.x2, 1.0);
+    } else {
+        mark.topLeft->setCoords(item.x - padX, item.y2 + padY);
+        mark.bottomRight->setCoords(item.x2 + padX, item.y - padY);
+    }
 }
 
 } // namespace
 
-QBrush fillOf(Condition condition)
+Chart::Parts::Parts(Chart &owner) : chart(owner), plot(new QCustomPlot(&owner))
 {
-    return colourOf(condition);
+    build();
+    buildTable();
+    listenToPlot();
 }
 
-QBrush patternOf(Condition condition)
+void Chart::Parts::build()
 {
-    QColor ink = look::ink;
-    ink.setAlpha(150);
-    switch (condition) {
-    case Condition::Serviceable:
-        return Qt::NoBrush;
-    case Condition::Defect:
-        return {ink, Qt::HorPattern};
-    case Condition::DoesNotShut:
-        return {ink, Qt::BDiagPattern};
-    case Condition::DoesNotTurn:
-        return {ink, Qt::DiagCrossPattern};
-    case Condition::CannotReach:
-        return {ink, Qt::VerPattern};
-    case Condition::NeverVisited:
+    plot->setFocusPolicy(Qt::NoFocus);
+    plot->setBackground(look::card);
+    plot->setInteractions(QCP::iRangeDrag | QCP::iRangeZoom);
+    title = new TitleElement(plot);
+    key = new KeyElement(plot);
+    under = new UnderAxisElement(plot);
+    plot->plotLayout()->insertRow(0);
+    plot->plotLayout()->addElement(0, 0, title);
+    plot->plotLayout()->addElement(1, 1, key);
+    plot->plotLayout()->addElement(2, 0, under);
+    plot->plotLayout()->setColumnStretchFactor(1, 0.001);
+    plot->plotLayout()->setRowSpacing(2);
+
+    QFont small = plot->font();
+    small.setPointSizeF(9.0);
+    for (QCPAxis *axis : {plot->xAxis, plot->yAxis}) {
+        axis->setTickLabelFont(small);
+        axis->setLabelFont(small);
+        axis->setTickLabelColor(look::ink);
+        axis->setLabelColor(look::ink);
+        axis->setBasePen(QPen(look::ink, 1.0));
+        axis->setTickPen(QPen(look::ink, 1.0));
+        axis->setSubTicks(false);
+        axis->grid()->setPen(QPen(look::rule, 1.0));
+        axis->grid()->setZeroLinePen(Qt::NoPen);
+        axis->setNumberFormat(QStringLiteral("gb"));
+        axis->setNumberPrecision(4);
+    }
+    plot->xAxis->grid()->setVisible(false);
+
+    mark = new QCPItemRect(plot);
+    mark->setVisible(false);
+    empty = new QCPItemText(plot);
+    empty->position->setType(QCPItemPosition::ptAxisRectRatio);
+    empty->position->setCoords(0.5, 0.5);
+    empty->setColor(look::quietInk);
+    empty->setTextAlignment(Qt::AlignLeft);
+    QFont words = plot->font();
+    words.setPointSizeF(11.0);
+    empty->setFont(words);
+}
+
+void Chart::Parts::buildTable()
+{
+    table = new QTableView(&chart);
+    figures = new FiguresModel(table);
+    table->setModel(figures);
+    table->setObjectName(QStringLiteral("chartTable"));
+    table->setAlternatingRowColors(true);
+    table->setSelectionBehavior(QAbstractItemView::SelectRows);
+    table->verticalHeader()->setVisible(false);
+    table->verticalHeader()->setSectionResizeMode(QHeaderView::Fixed);
+    table->verticalHeader()->setDefaultSectionSize(26);
+    table->setTabKeyNavigation(false);
+    table->hide();
+    const auto choose = [this](const QModelIndex &index) {
+        if (picture.rowsAreItems && index.isValid() && index.row() < count()) {
+            click(index.row());
+        }
+    };
+    QObject::connect(table, &QTableView::activated, table, choose);
+}
+
+void Chart::Parts::listenToPlot()
+{
+    QObject::connect(plot, &QCustomPlot::beforeReplot, plot,
+                     [this] { thinTicks(axisPixels(plot->width())); });
+    QObject::connect(plot->xAxis, qOverload<const QCPRange &>(&QCPAxis::rangeChanged), plot,
+                     [this](const QCPRange &range) { keepWithin(*plot->xAxis, range, picture.x); });
+    QObject::connect(plot->yAxis, qOverload<const QCPRange &>(&QCPAxis::rangeChanged), plot,
+                     [this](const QCPRange &range) { keepWithin(*plot->yAxis, range, picture.y); });
+    QObject::connect(plot, &QCustomPlot::mousePress, plot, [this](QMouseEvent *event) {
+        pressedAt = event->pos();
+        chart.setFocus(Qt::MouseFocusReason);
+    });
+    QObject::connect(plot, &QCustomPlot::mouseRelease, plot, [this](QMouseEvent *event) {
+        const int item = itemAt(event->position());
+        if ((event->pos() - pressedAt).manhattanLength() <= 4 && item >= 0) {
+            click(item);
+        }
+    });
+    QObject::connect(plot, &QCustomPlot::mouseMove, plot, [this](QMouseEvent *event) {
+        const int item = event->buttons() == Qt::NoButton ? itemAt(event->position()) : -1;
+        if (item < 0) {
+            QToolTip::hideText();
+            return;
+        }
+        const QString words = plainToolTip(picture.items[static_cast<size_t>(item)].words);
+        QToolTip::showText(event->globalPosition().toPoint(),
+                           QString(words).replace(QLatin1Char('\n'), QStringLiteral("<br>")), plot);
+    });
+}
+
+void Chart::Parts::take(const ChartPicture &shown)
+{
+    picture = shown;
+    chosen = -1;
+    title->setWords(picture.title, {picture.filterWords, picture.note});
+    key->setPicture(picture);
+    under->setRows(picture.isEmpty() ? std::vector<UnderAxisRow>{} : picture.underAxis);
+    figures->setTable(picture.figures);
+    table->setAccessibleName(picture.title);
+    plot->clearPlottables();
+    for (const ChartSeries &series : picture.series) {
+        new SeriesPlottable(plot->xAxis, plot->yAxis, series);
+    }
+    // Axes without figures look like a chart that failed.
+    const bool framed = !picture.isEmpty();
+    plot->xAxis->setVisible(framed);
+    plot->yAxis->setVisible(framed);
+    plot->yAxis->grid()->setVisible(framed);
+    key->setVisible(framed);
+    empty->setVisible(!framed);
+    empty->setText(picture.emptyWords.isEmpty() ? Chart::tr("Nothing to show.")
+                                                : picture.emptyWords);
+    setAxis(*plot->xAxis, picture.x);
+    setAxis(*plot->yAxis, picture.y);
+    plot->xAxis->grid()->setVisible(framed && !hasColumns());
+    const Qt::Orientations ways =
+        hasColumns() ? Qt::Orientations(Qt::Horizontal) : (Qt::Horizontal | Qt::Vertical);
+    plot->axisRect()->setRangeDrag(ways);
+    plot->axisRect()->setRangeZoom(ways);
+    chosenChanged();
+}
+
+void Chart::Parts::setAxis(QCPAxis &axis, const ChartAxis &wanted)
+{
+    axis.setLabel(wanted.label);
+    switch (wanted.scale) {
+    case ChartAxis::Scale::Number:
+        axis.setTicker(QSharedPointer<QCPAxisTicker>::create());
+        break;
+    case ChartAxis::Scale::Whole:
+        axis.setTicker(QSharedPointer<WholeTicker>::create());
+        break;
+    case ChartAxis::Scale::Share:
+        axis.setTicker(QSharedPointer<ShareTicker>::create());
+        break;
+    case ChartAxis::Scale::Names:
+        break; // thinTicks()
+    case ChartAxis::Scale::Dates: {
+        auto ticker = QSharedPointer<QCPAxisTickerDateTime>::create();
+        ticker->setDateTimeSpec(Qt::UTC);
+        axis.setTicker(ticker);
         break;
     }
-    ink.setAlpha(70);
-    return {ink, Qt::FDiagPattern};
+    }
+    axis.setRange(wanted.from, wanted.to);
 }
 
-void TitleElement::setWords(const QString &title, const QString &filter)
+/// The picture can be stretched and moved, but never out of sight.
+void Chart::Parts::keepWithin(QCPAxis &axis, const QCPRange &range, const ChartAxis &whole) const
 {
-    m_title = title;
-    m_filter = filter;
-}
-
-int TitleElement::height() const
-{
-    const int title = QFontMetrics(titleFont(mParentPlot)).height();
-    const int filter = QFontMetrics(wordFont(mParentPlot)).height();
-    return title + 6 + (m_filter.isEmpty() ? 0 : filter + 3);
-}
-
-QSize TitleElement::minimumOuterSizeHint() const
-{
-    return {40, height()};
-}
-
-QSize TitleElement::maximumOuterSizeHint() const
-{
-    return {unlimited, height()};
-}
-
-void TitleElement::applyDefaultAntialiasingHint(QCPPainter *painter) const
-{
-    painter->setAntialiasing(true);
-}
-
-void TitleElement::draw(QCPPainter *painter)
-{
-    // Over the key's column too, which begins below.
-    QRect area = rect().adjusted(8, 0, 0, 0);
-    area.setRight(mParentPlot->viewport().right() - 8);
-    painter->setFont(titleFont(mParentPlot));
-    painter->setPen(look::ink);
-    const QFontMetrics title(painter->font());
-    painter->drawText(area, Qt::AlignLeft | Qt::AlignTop | Qt::TextSingleLine,
-                      title.elidedText(m_title, Qt::ElideRight, area.width()));
-    if (!m_filter.isEmpty()) {
-        painter->setFont(wordFont(mParentPlot));
-        painter->setPen(look::quietInk);
-        painter->drawText(
-            area.adjusted(0, title.height() + 3, 0, 0),
-            Qt::AlignLeft | Qt::AlignTop | Qt::TextSingleLine,
-            QFontMetrics(painter->font()).elidedText(m_filter, Qt::ElideRight, area.width()));
+    const double all = whole.to - whole.from;
+    const double least = whole.scale == ChartAxis::Scale::Names ? std::min(2.2, all) : all / 200.0;
+    const double size = std::clamp(range.size(), least, all);
+    const double lower = std::clamp(range.lower, whole.from, whole.to - size);
+    if (std::abs(lower - range.lower) > all * 1e-9 || std::abs(size - range.size()) > all * 1e-9) {
+        axis.setRange(lower, lower + size);
     }
 }
 
-QSize KeyElement::minimumOuterSizeHint() const
+void Chart::Parts::thinTicks(double pixels)
 {
-    const QFontMetrics metrics(wordFont(mParentPlot));
-    int width = 0;
-    for (const Condition condition : m_bands) {
-        width = std::max(width, metrics.horizontalAdvance(wordFor(condition)));
+    if (picture.x.scale == ChartAxis::Scale::Dates) {
+        const double years = plot->xAxis->range().size() / (365.25 * 86400);
+        auto ticker = plot->xAxis->ticker().dynamicCast<QCPAxisTickerDateTime>();
+        ticker->setDateTimeFormat(years > 4     ? QStringLiteral("yyyy")
+                                  : years > 0.4 ? QStringLiteral("yyyy-MM")
+                                                : QStringLiteral("yyyy-MM-dd"));
+        ticker->setTickCount(std::clamp(static_cast<int>(pixels / 90), 2, 10));
+        return;
     }
-    return {width + 74, 40};
-}
-
-QSize KeyElement::maximumOuterSizeHint() const
-{
-    return {minimumOuterSizeHint().width(), unlimited};
-}
-
-void KeyElement::applyDefaultAntialiasingHint(QCPPainter *painter) const
-{
-    painter->setAntialiasing(true);
-}
-
-void KeyElement::draw(QCPPainter *painter)
-{
-    painter->setFont(wordFont(mParentPlot));
-    const QFontMetrics metrics(painter->font());
-    const int step = std::max(20, metrics.height() + 7);
-    int y = rect().top() + 6;
-    for (qsizetype i = m_bands.size() - 1; i >= 0; --i) {
-        const Condition condition = m_bands[i];
-        const QRectF box(rect().left() + 12, y, 26, 14);
-        painter->setPen(Qt::NoPen);
-        painter->fillRect(box, fillOf(condition));
-        painter->fillRect(box, patternOf(condition));
-        painter->setPen(QPen(look::ink, 1.0));
-        painter->setBrush(Qt::NoBrush);
-        painter->drawRect(box);
-        drawConditionMark(*painter, condition, {box.right() + 13, box.center().y()}, 5.0);
-        painter->setPen(look::ink);
-        painter->drawText(QPointF(box.right() + 26,
-                                  box.center().y() + (metrics.ascent() - metrics.descent()) / 2.0),
-                          wordFor(condition));
-        y += step;
+    if (picture.x.scale != ChartAxis::Scale::Names) {
+        return;
     }
+    const QFontMetricsF metrics(plot->xAxis->tickLabelFont());
+    double width = 0;
+    for (const QString &name : std::as_const(picture.x.names)) {
+        width = std::max(width, metrics.horizontalAdvance(name));
+    }
+    width += 14;
+    const double perName = pixels / plot->xAxis->range().size();
+    int every = 1;
+    for (const int step : {2, 3, 4, 6, 12, 24, 48, 120}) {
+        if (perName * every < width) {
+            every = step;
+        }
+    }
+    auto ticker = QSharedPointer<QCPAxisTickerText>::create();
+    for (qsizetype name = 0; name < picture.x.names.size(); name += every) {
+        ticker->addTick(static_cast<double>(name), picture.x.names[name]);
+    }
+    plot->xAxis->setTicker(ticker);
 }
 
-double WholeTicker::getTickStep(const QCPRange &range)
+void Chart::Parts::chosenChanged()
 {
-    return std::max(1.0, std::round(QCPAxisTicker::getTickStep(range)));
+    mark->setVisible(chosen >= 0);
+    if (chosen >= 0) {
+        const ChartItem &item = picture.items[static_cast<size_t>(chosen)];
+        const QSize size = plot->axisRect()->size();
+        const auto pixels = [](const QCPAxis &axis, int length) {
+            return 8.0 * axis.range().size() / std::max(1, length);
+        };
+        const bool point = item.isPoint();
+        placeMark(*mark, item, point ? pixels(*plot->xAxis, size.width()) : 0.0,
+                  point ? pixels(*plot->yAxis, size.height()) : 0.0);
+        if (picture.rowsAreItems) {
+            table->selectRow(chosen);
+        }
+    }
+    plot->replot();
 }
 
-int WholeTicker::getSubTickCount(double /*tickStep*/)
+QPointF Chart::Parts::middleOf(const ChartItem &item) const
 {
-    return 0;
+    const QRectF axes(plot->axisRect()->rect());
+    const double x = plot->xAxis->coordToPixel((item.x + item.x2) / 2.0);
+    const double y =
+        item.isColumn() ? axes.center().y() : plot->yAxis->coordToPixel((item.y + item.y2) / 2.0);
+    return {x, y};
+}
+
+int Chart::Parts::itemAt(const QPointF &at) const
+{
+    if (picture.isEmpty() || !plot->axisRect()->rect().contains(at.toPoint())) {
+        return -1;
+    }
+    const double x = plot->xAxis->pixelToCoord(at.x());
+    const double y = plot->yAxis->pixelToCoord(at.y());
+    int nearest = -1;
+    double reach = pointReach * pointReach;
+    for (int i = 0; i < count(); ++i) {
+        const ChartItem &item = picture.items[static_cast<size_t>(i)];
+        if (!item.isPoint() && x >= item.x && x < item.x2 && y >= item.y && y <= item.y2) {
+            return i;
+        }
+        if (item.isColumn()) {
+            continue;
+        }
+        const QPointF away = middleOf(item) - at;
+        const double squared = QPointF::dotProduct(away, away);
+        if (squared < reach) {
+            reach = squared;
+            nearest = i;
+        }
+    }
+    return nearest;
+}
+
+int Chart::Parts::neighbour(int step) const
+{
+    std::vector<int> order(picture.items.size());
+    for (size_t i = 0; i < order.size(); ++i) {
+        order[i] = static_cast<int>(i);
+    }
+    std::ranges::stable_sort(order, {}, [this](int i) {
+        const ChartItem &item = picture.items[static_cast<size_t>(i)];
+        return std::pair(item.x + item.x2, item.isColumn() ? 0.0 : -(item.y + item.y2));
+    });
+    const auto at = std::ranges::find(order, chosen);
+    const int last = count() - 1;
+    const int place =
+        at == order.end() ? last + (step < 0 ? 1 : 0) : static_cast<int>(at - order.begin());
+    return order[static_cast<size_t>(std::clamp(place + step, 0, last))];
+}
+
+void Chart::Parts::zoomAboutMiddle(double factor)
+{
+    plot->xAxis->scaleRange(factor, plot->xAxis->range().center());
+    if (!hasColumns()) {
+        plot->yAxis->scaleRange(factor, plot->yAxis->range().center());
+    }
+    chosenChanged();
+}
+
+void Chart::Parts::showWhole()
+{
+    plot->xAxis->setRange(picture.x.from, picture.x.to);
+    plot->yAxis->setRange(picture.y.from, picture.y.to);
+    chosenChanged();
+}
+
+void Chart::Parts::click(int item)
+{
+    Q_EMIT chart.itemClicked(item);
+}
+
+void Chart::Parts::render(QCPPainter &painter, const QSize &size)
+{
+    const bool marked = mark->visible();
+    mark->setVisible(false);
+    thinTicks(axisPixels(size.width()));
+    plot->toPainter(&painter, size.width(), size.height());
+    mark->setVisible(marked);
+    plot->replot(QCustomPlot::rpQueuedReplot);
+}
+
+void FiguresModel::setTable(const ReportTable &table)
+{
+    beginResetModel();
+    m_table = table;
+    endResetModel();
+}
+
+int FiguresModel::rowCount(const QModelIndex &parent) const
+{
+    return parent.isValid() ? 0 : static_cast<int>(m_table.rows.size());
+}
+
+int FiguresModel::columnCount(const QModelIndex &parent) const
+{
+    return parent.isValid() ? 0 : static_cast<int>(m_table.columns.size());
+}
+
+QVariant FiguresModel::data(const QModelIndex &index, int role) const
+{
+    if (!index.isValid() || role != Qt::DisplayRole) {
+        return {};
+    }
+    return m_table.rows[static_cast<size_t>(index.row())].value(index.column());
+}
+
+QVariant FiguresModel::headerData(int section, Qt::Orientation orientation, int role) const
+{
+    if (orientation != Qt::Horizontal || role != Qt::DisplayRole) {
+        return {};
+    }
+    return m_table.columns.value(section);
 }
 
 } // namespace keyround

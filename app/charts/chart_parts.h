@@ -1,70 +1,80 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// Pieces that our charts put around QCustomPlot's axes. Private to app/charts.
+// What a chart holds: the plot with its series, axes, key and marks, and the table. Private to
+// app/charts.
 #pragma once
 
-#include "core/fieldlog/judgement.h"
+#include "app/charts/chart.h"
+#include "app/charts/chart_elements.h"
 
-#include <QBrush>
-
-// QCustomPlot's header is written with Qt's lower-case keywords, which this project turns off.
-#define signals Q_SIGNALS
-#define slots Q_SLOTS
-#define foreach Q_FOREACH
-#include <qcustomplot.h>
-#undef foreach
-#undef slots
-#undef signals
+class QStackedLayout;
 
 namespace keyround {
 
-/// The colour that a band is filled with, and the pattern that is laid over it.
-[[nodiscard]] QBrush fillOf(Condition condition);
-[[nodiscard]] QBrush patternOf(Condition condition);
+class FiguresModel;
 
-/// Title and the words of the filter. Long words are wrapped and then cut, and never push the data
-/// off the picture.
-class TitleElement final : public QCPLayoutElement
+struct Chart::Parts
 {
-public:
-    explicit TitleElement(QCustomPlot *plot) : QCPLayoutElement(plot) {}
-    void setWords(const QString &title, const QString &filter);
-    [[nodiscard]] QSize minimumOuterSizeHint() const override;
-    [[nodiscard]] QSize maximumOuterSizeHint() const override;
+    explicit Parts(Chart &owner);
 
-protected:
-    void applyDefaultAntialiasingHint(QCPPainter *painter) const override;
-    void draw(QCPPainter *painter) override;
+    void build();
+    void buildTable();
+    void listenToPlot();
+    void take(const ChartPicture &shown);
+    void setAxis(QCPAxis &axis, const ChartAxis &wanted);
+    void keepWithin(QCPAxis &axis, const QCPRange &range, const ChartAxis &whole) const;
+    void thinTicks(double pixels);
+    /// About how long the x axis becomes in a picture this wide. The axis itself knows only after
+    /// the layout that the ticks are wanted for.
+    [[nodiscard]] double axisPixels(int width) const
+    {
+        return std::max(100, width - key->minimumOuterSizeHint().width() - 70);
+    }
+    void chosenChanged();
+    /// The item under a place on the plot; -1 when there is none.
+    [[nodiscard]] int itemAt(const QPointF &at) const;
+    [[nodiscard]] QPointF middleOf(const ChartItem &item) const;
+    [[nodiscard]] bool hasColumns() const
+    {
+        return picture.items.empty() || picture.items.front().isColumn();
+    }
+    /// The next item to the right or left by place.
+    [[nodiscard]] int neighbour(int step) const;
+    void zoomAboutMiddle(double factor);
+    void showWhole();
+    void click(int item);
+    /// Lays the picture out at this size and paints it; the choice is left off.
+    void render(QCPPainter &painter, const QSize &size);
+    [[nodiscard]] int count() const { return static_cast<int>(picture.items.size()); }
 
-private:
-    [[nodiscard]] int height() const;
-    QString m_title;
-    QString m_filter;
+    Chart &chart;
+    QCustomPlot *plot;
+    QTableView *table = nullptr;
+    FiguresModel *figures = nullptr;
+    QStackedLayout *stack = nullptr;
+    TitleElement *title = nullptr;
+    KeyElement *key = nullptr;
+    UnderAxisElement *under = nullptr;
+    QCPItemRect *mark = nullptr;
+    QCPItemText *empty = nullptr;
+    ChartPicture picture;
+    int chosen = -1;
+    QPoint pressedAt;
 };
 
-/// The key beside the data: each band's fill, its condition's mark and its word, top of the stack
-/// first.
-class KeyElement final : public QCPLayoutElement
+/// The picture's figures for the table view.
+class FiguresModel final : public QAbstractTableModel
 {
 public:
-    explicit KeyElement(QCustomPlot *plot) : QCPLayoutElement(plot) {}
-    void setBands(const QList<Condition> &bandsFromFoot) { m_bands = bandsFromFoot; }
-    [[nodiscard]] QSize minimumOuterSizeHint() const override;
-    [[nodiscard]] QSize maximumOuterSizeHint() const override;
-
-protected:
-    void applyDefaultAntialiasingHint(QCPPainter *painter) const override;
-    void draw(QCPPainter *painter) override;
+    using QAbstractTableModel::QAbstractTableModel;
+    void setTable(const ReportTable &table);
+    [[nodiscard]] int rowCount(const QModelIndex &parent = {}) const override;
+    [[nodiscard]] int columnCount(const QModelIndex &parent = {}) const override;
+    [[nodiscard]] QVariant data(const QModelIndex &index, int role) const override;
+    [[nodiscard]] QVariant headerData(int section, Qt::Orientation orientation,
+                                      int role) const override;
 
 private:
-    QList<Condition> m_bands;
-};
-
-/// Ticks at whole numbers: valves are not counted in halves.
-class WholeTicker final : public QCPAxisTicker
-{
-protected:
-    double getTickStep(const QCPRange &range) override;
-    int getSubTickCount(double tickStep) override;
+    ReportTable m_table;
 };
 
 } // namespace keyround

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/office/answers.h"
 
+#include "app/charts/condition_picture.h"
 #include "app/shell/session.h"
 #include "core/reports/condition_tables.h"
 #include "core/reports/valve_words.h"
@@ -152,18 +153,19 @@ QString conditionSentence(const PeriodCounts &counts, size_t total)
 Answer conditionAnswer(Session &session, const Asked &asked, const std::vector<Valve> &valves)
 {
     Answer answer;
-    ConditionPicture &picture = answer.picture;
-    picture.title =
+    const std::vector<PeriodCounts> series =
+        conditionSeries(valves, session.histories(), asked.span, asked.length);
+    answer.picture = conditionPicture(series);
+    answer.picture.title =
         say("Condition of the valves at the end of each %1").arg(periodWords(asked.length));
-    picture.series = conditionSeries(valves, session.histories(), asked.span, asked.length);
-    answer.figures = conditionTable(picture.series);
-    if (picture.series.empty()) {
+    answer.figures = answer.picture.figures;
+    if (series.empty()) {
         answer.sentence = say("The span holds no day: its end lies before its beginning.");
         return answer;
     }
-    const auto last = static_cast<int>(picture.series.size()) - 1;
-    const PeriodCounts &counts = picture.series[static_cast<size_t>(
-        std::clamp(asked.period < 0 ? last : asked.period, 0, last))];
+    const auto last = static_cast<int>(series.size()) - 1;
+    const PeriodCounts &counts =
+        series[static_cast<size_t>(std::clamp(asked.period < 0 ? last : asked.period, 0, last))];
     for (const Valve &valve : valves) {
         answer.rows.push_back(
             rowFor(valve, lastUntil(session.history(valve.id), counts.end), session.units()));
@@ -230,14 +232,17 @@ QString wentOutSentence(const std::vector<ConditionChange> &changes, const Span 
 Answer wentOutAnswer(Session &session, const Asked &asked, const std::vector<Valve> &valves)
 {
     Answer answer;
-    ConditionPicture &picture = answer.picture;
-    picture.title = say("Valves that went out of condition, by %1").arg(periodWords(asked.length));
-    picture.bands = {outConditions.begin(), outConditions.end()};
-    picture.axisWords = say("Valves that went out");
-    picture.emptyWords = say("No valve went out of condition in this span.");
     const Histories &histories = session.histories();
-    picture.series = wentOutSeries(wentOut(valves, histories, asked.span), asked);
-    const Span span = spanOfPeriod(picture.series, asked);
+    const std::vector<PeriodCounts> series =
+        wentOutSeries(wentOut(valves, histories, asked.span), asked);
+    answer.picture = conditionPicture(series, {outConditions.begin(), outConditions.end()});
+    answer.picture.title =
+        say("Valves that went out of condition, by %1").arg(periodWords(asked.length));
+    answer.picture.y.label = say("Valves that went out");
+    if (!answer.picture.emptyWords.isEmpty()) {
+        answer.picture.emptyWords = say("No valve went out of condition in this span.");
+    }
+    const Span span = spanOfPeriod(series, asked);
     const std::vector<ConditionChange> changes = wentOut(valves, histories, span);
     for (const ConditionChange &change : changes) {
         if (const Valve *valve = session.valve(change.valve)) {

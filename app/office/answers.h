@@ -3,7 +3,7 @@
 // out from the session whenever it is asked; nothing is kept.
 #pragma once
 
-#include "app/charts/condition_chart.h"
+#include "app/charts/chart_picture.h"
 #include "core/condition/series.h"
 #include "core/reports/table.h"
 
@@ -35,7 +35,7 @@ struct AnswerRow
 struct Answer
 {
     QString sentence;
-    ConditionPicture picture;
+    ChartPicture picture;
     std::vector<AnswerRow> rows;
     QString emptyTable;  ///< said where there are no rows
     ReportTable figures; ///< the picture's, for CSV

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/office/office_place.h"
 
+#include "app/charts/chart.h"
 #include "app/dialogs/choose_file.h"
 #include "app/dialogs/plain_label.h"
 #include "app/dialogs/remember_splitter.h"
@@ -37,7 +38,7 @@ struct OfficePlace::Parts
     QButtonGroup *questions = nullptr;
     FilterPanel *filters = nullptr;
     QLabel *sentence = nullptr;
-    ConditionChart *chart = nullptr;
+    Chart *chart = nullptr;
     QLabel *hint = nullptr;
     QPushButton *allPeriods = nullptr;
     AnswerModel *model = nullptr;
@@ -130,7 +131,7 @@ QWidget *OfficePlace::buildQuestions()
 QWidget *OfficePlace::buildPicture()
 {
     auto *box = new QWidget(this);
-    m_parts->chart = new ConditionChart(box);
+    m_parts->chart = new Chart(box);
     m_parts->chart->setObjectName(QStringLiteral("officeChart"));
     m_parts->allPeriods = new QPushButton(tr("All periods"), box);
     m_parts->allPeriods->setProperty("role", QStringLiteral("small"));
@@ -167,7 +168,7 @@ QWidget *OfficePlace::buildPicture()
     column->setContentsMargins(0, 0, 0, 0);
     column->addLayout(row);
     column->addWidget(m_parts->chart, 1);
-    connect(m_parts->chart, &ConditionChart::periodClicked, this, [this](int period) {
+    connect(m_parts->chart, &Chart::itemClicked, this, [this](int period) {
         // The same period again takes the choice back.
         m_parts->period = m_parts->period == period ? -1 : period;
         refresh();
@@ -246,7 +247,7 @@ void OfficePlace::refresh()
     m_parts->chart->show(answer.picture);
     m_parts->chart->choose(m_parts->period);
     m_parts->allPeriods->setVisible(m_parts->period >= 0);
-    const bool drawn = !answer.picture.series.empty();
+    const bool drawn = !answer.picture.isEmpty();
     m_parts->hint->setText(drawn ? tr("Click a period to see the valves behind it.") : QString());
     for (QPushButton *button : std::as_const(m_parts->saves)) {
         button->setEnabled(drawn);

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // The Office by clicks and keys on the small invented town: both questions, filters, spans,
 // periods, the visits behind a row, files, and what it says when there is nothing.
-#include "app/charts/condition_chart.h"
+#include "app/charts/chart.h"
 #include "app/dialogs/choose_file.h"
 #include "app/models/data_table.h"
 #include "app/office/answers.h"
@@ -218,9 +218,9 @@ private Q_SLOTS:
     void aClickOnAPeriodAsksAboutItAlone()
     {
         const auto office = shownOffice();
-        auto *chart = office->findChild<ConditionChart *>();
+        auto *chart = office->findChild<Chart *>();
         const QString before = sentence(*office);
-        const QPoint at = chart->placeOf(3, Condition::NeverVisited);
+        const QPoint at = chart->placeOf(3);
         QWidget *plot = chart->childAt(at);
         QTest::mouseClick(plot, Qt::LeftButton, {}, plot->mapFrom(chart, at));
         QCOMPARE(chart->chosen(), 3);
@@ -236,16 +236,16 @@ private Q_SLOTS:
     void byQuarterMakesFewerPeriods()
     {
         const auto office = shownOffice();
-        auto *chart = office->findChild<ConditionChart *>();
-        const int months = chart->seenPeriods();
+        auto *chart = office->findChild<Chart *>();
+        const int months = chart->seenItems();
         for (QPushButton *button : office->findChildren<QPushButton *>()) {
             if (button->text() == QStringLiteral("quarter")) {
                 QTest::mouseClick(button, Qt::LeftButton);
             }
         }
-        QCOMPARE(chart->seenPeriods(),
+        QCOMPARE(chart->seenItems(),
                  int(periodsIn(wholeSpan(*m_session), PeriodLength::Quarter).size()));
-        QVERIFY(chart->seenPeriods() < months);
+        QVERIFY(chart->seenItems() < months);
     }
 
     void everythingCanBeSaved()
