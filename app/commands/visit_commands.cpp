@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/commands/visit_commands.h"
 
+#include "core/storage/photo_store.h"
 #include "core/storage/round_store.h"
 
 namespace keyround {
@@ -12,6 +13,7 @@ Result<VisitId> recordVisit(Session &session, Visit visit)
     visit.id = VisitId{newUuid7(now.utcMilliseconds)};
     visit.recordedBy = session.author().person;
     visit.device = session.author().device;
+    int photosMoved = 0;
     const Status stored = project.transaction([&]() -> Status {
         auto stamp = project.nextStamp(now);
         if (!stamp) {
@@ -28,10 +30,18 @@ Result<VisitId> recordVisit(Session &session, Visit visit)
                 return state;
             }
         }
+        const auto moved = project.photos().moveToVisit(visit.valve, visit.round, visit.id, now);
+        if (!moved) {
+            return tl::unexpected(moved.error());
+        }
+        photosMoved = *moved;
         return project.visits().dropDraft(visit.round, visit.valve);
     });
     if (!stored) {
         return tl::unexpected(stored.error());
+    }
+    if (photosMoved > 0) {
+        Q_EMIT session.notifier().photosChanged();
     }
     Q_EMIT session.notifier().visitsChanged();
     Q_EMIT session.notifier().draftsChanged();

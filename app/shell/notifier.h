@@ -24,6 +24,7 @@ Q_SIGNALS:
     void noticesChanged();       ///< customers were told of work
     void visitsChanged();        ///< a visit was recorded
     void draftsChanged();        ///< a half-typed stop was saved or dropped
+    void photosChanged();        ///< a photo was taken in, struck out, or went to its visit
     void roundsChanged();        ///< a round was made, changed, finished
     void sitesChanged();         ///< something was said of a street or valve for its work zone
     void settingsChanged();      ///< units, policy, times, tolerance, yard

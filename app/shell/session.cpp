@@ -100,9 +100,9 @@ Status Session::createProject(const QString &path, UnitSystem units)
     return {};
 }
 
-Status Session::openProject(const QString &path)
+Status Session::openProject(const QString &path, DamagedVisits damaged)
 {
-    auto opened = Project::open(path);
+    auto opened = Project::open(path, damaged);
     if (!opened) {
         return tl::unexpected(opened.error());
     }

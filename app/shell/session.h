@@ -50,7 +50,9 @@ public:
     ~Session() override;
 
     [[nodiscard]] Status createProject(const QString &path, UnitSystem units);
-    [[nodiscard]] Status openProject(const QString &path);
+    /// With SetAside, visits that a flipped bit has damaged are left out and said.
+    [[nodiscard]] Status openProject(const QString &path,
+                                     DamagedVisits damaged = DamagedVisits::Refuse);
     void closeProject();
     [[nodiscard]] bool isOpen() const { return m_project != nullptr; }
     /// Only while isOpen().

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/storage/connection.h"
 
+#include "core/storage/durable_file.h"
 #include "core/storage/file_check.h"
 #include "core/storage/statement.h"
 
@@ -13,11 +14,6 @@
 
 #include <array>
 
-#ifdef Q_OS_UNIX
-#include <fcntl.h>
-#include <unistd.h>
-#endif
-
 namespace keyround {
 
 namespace {
@@ -25,21 +21,6 @@ namespace {
 constexpr qint64 quickCheckAbove = qint64{64} * 1024 * 1024;
 // Long enough for a program that is just closing, short enough for a person who waits.
 constexpr int busyMilliseconds = 400;
-
-bool flushToDisk(const QString &path)
-{
-#ifdef Q_OS_UNIX
-    const int handle = ::open(QFile::encodeName(path).constData(), O_RDONLY | O_CLOEXEC);
-    if (handle < 0) {
-        return false;
-    }
-    const bool flushed = ::fsync(handle) == 0;
-    ::close(handle);
-    return flushed;
-#else
-    return QFile::exists(path);
-#endif
-}
 
 Error copyFailed(const QString &target, const QString &why)
 {

@@ -41,6 +41,16 @@ QString damagedWords(const Statement &row)
         .arg(row.text(0), row.text(1));
 }
 
+Status readRow(const Statement &row, LogRow &read)
+{
+    if (!matchesHash(row)) {
+        return fail(ErrorCode::Damaged, damagedWords(row));
+    }
+    read = {QUuid::fromString(row.text(0)), row.text(1), row.text(2), row.stamp(3),
+            QJsonDocument::fromJson(row.text(4).toUtf8()).object()};
+    return {};
+}
+
 } // namespace
 
 Status addLogRow(Project &project, const QString &connection, const LogRow &row)
@@ -79,15 +89,20 @@ Result<std::vector<LogRow>> logRows(const QString &connection, const QString &ki
     return readAll<LogRow>(
         connection,
         QStringLiteral("SELECT %1 FROM log_rows WHERE kind = ? ORDER BY stamp, id").arg(columns),
-        [](const Statement &row, LogRow &read) -> Status {
-            if (!matchesHash(row)) {
-                return fail(ErrorCode::Damaged, damagedWords(row));
-            }
-            read = {QUuid::fromString(row.text(0)), row.text(1), row.text(2), row.stamp(3),
-                    QJsonDocument::fromJson(row.text(4).toUtf8()).object()};
-            return {};
-        },
-        kind);
+        readRow, kind);
+}
+
+Result<std::vector<LogRow>> logRowsAbout(const QString &connection, const QStringList &kinds,
+                                         const QString &subject)
+{
+    auto rows = readAll<LogRow>(
+        connection,
+        QStringLiteral("SELECT %1 FROM log_rows WHERE subject = ? ORDER BY stamp, id").arg(columns),
+        readRow, subject);
+    return rows.map([&kinds](std::vector<LogRow> all) {
+        std::erase_if(all, [&kinds](const LogRow &row) { return !kinds.contains(row.kind); });
+        return all;
+    });
 }
 
 Status findDamagedLogRows(const QString &connection, QStringList &faults)

@@ -34,6 +34,10 @@ struct LogRow
 /// Rows of a kind, by stamp; Damaged where one does not match its hash.
 [[nodiscard]] Result<std::vector<LogRow>> logRows(const QString &connection, const QString &kind);
 
+/// Rows of these kinds about one subject, by stamp.
+[[nodiscard]] Result<std::vector<LogRow>>
+logRowsAbout(const QString &connection, const QStringList &kinds, const QString &subject);
+
 /// The rows that do not match their hash, each in words.
 [[nodiscard]] Status findDamagedLogRows(const QString &connection, QStringList &faults);
 

@@ -6,6 +6,7 @@
 #include "core/storage/layer_store.h"
 #include "core/storage/log_store.h"
 #include "core/storage/network_fix_store.h"
+#include "core/storage/photo_store.h"
 #include "core/storage/round_store.h"
 #include "core/storage/settings_store.h"
 #include "core/storage/shut_store.h"
@@ -35,6 +36,7 @@ struct Project::Data
     std::unique_ptr<ShutStore> shuts;
     std::unique_ptr<NetworkFixStore> networkFixes;
     std::unique_ptr<SiteStore> sites;
+    std::unique_ptr<PhotoStore> photos;
     HybridTime lastStamp;
     QStringList setAside;
 };
@@ -126,6 +128,7 @@ Project::Project(std::unique_ptr<Data> data) : m_data(std::move(data))
     m_data->shuts = std::make_unique<ShutStore>(*this, name);
     m_data->networkFixes = std::make_unique<NetworkFixStore>(*this, name);
     m_data->sites = std::make_unique<SiteStore>(*this, name);
+    m_data->photos = std::make_unique<PhotoStore>(*this, name);
 }
 
 Project::~Project() = default;
@@ -225,6 +228,11 @@ SiteStore &Project::sites()
     return *m_data->sites;
 }
 
+PhotoStore &Project::photos()
+{
+    return *m_data->photos;
+}
+
 const QStringList &Project::setAside() const
 {
     return m_data->setAside;
@@ -301,6 +309,11 @@ Result<QStringList> Project::verify()
     noteFault(rounds().all(), faults);
     noteFault(settings().load(), faults);
     noteFault(visits().drafts(), faults);
+    const Result<std::vector<Photo>> taken = photos().all();
+    noteFault(taken, faults);
+    for (const Photo &photo : taken.value_or(std::vector<Photo>{})) {
+        noteFault(photos().read(photo), faults);
+    }
     return faults;
 }
 

@@ -29,6 +29,7 @@ class SettingsStore;
 class ShutStore;
 class NetworkFixStore;
 class SiteStore;
+class PhotoStore;
 
 /// Who works on which machine: written beside every change.
 struct Author
@@ -63,6 +64,7 @@ public:
     [[nodiscard]] ShutStore &shuts();
     [[nodiscard]] NetworkFixStore &networkFixes();
     [[nodiscard]] SiteStore &sites();
+    [[nodiscard]] PhotoStore &photos();
 
     /// The visits that were set aside on opening, each named in words; empty in a sound file.
     [[nodiscard]] const QStringList &setAside() const;

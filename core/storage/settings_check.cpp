@@ -197,6 +197,9 @@ Status checkSettings(const ProjectSettings &settings)
             return status;
         }
     }
+    if (settings.backUps.keepCount < 1 || settings.backUps.keepDays < 0) {
+        return refused(QStringLiteral("At least one back-up is kept, for none or more days."));
+    }
     if (!(settings.policy == Policy{})) {
         // What could not be read back would keep the project's settings from loading.
         if (const Result<Policy> read = policyFromJson(toJson(settings.policy)); !read) {

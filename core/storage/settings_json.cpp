@@ -223,6 +223,9 @@ SettingValues toValues(const ProjectSettings &settings)
         {QStringLiteral("list"), toJson(settings.savedSetUps)}};
     values[QStringLiteral("road_settings")] = {
         {QStringLiteral("urban_low_speed_to_mph"), settings.urbanLowSpeedTo}};
+    values[QStringLiteral("back_ups")] = {
+        {QStringLiteral("keep_count"), settings.backUps.keepCount},
+        {QStringLiteral("keep_days"), settings.backUps.keepDays}};
     values[QStringLiteral("shift")] = shiftJson(settings.shift);
     values[QStringLiteral("stop_times")] = stopTimesJson(settings.stopTimes);
     values[QStringLiteral("travel")] = travelJson(settings.travel);
@@ -266,6 +269,9 @@ Result<ProjectSettings> fromValues(const SettingValues &values)
     settings.noticeTemplates = std::move(*wordings);
     take(values.value(QStringLiteral("road_settings")), "urban_low_speed_to_mph",
          settings.urbanLowSpeedTo);
+    const QJsonObject backUps = values.value(QStringLiteral("back_ups"));
+    take(backUps, "keep_count", settings.backUps.keepCount);
+    take(backUps, "keep_days", settings.backUps.keepDays);
     if (Status days = takeDays(values, settings); !days) {
         return tl::unexpected(days.error());
     }

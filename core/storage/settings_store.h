@@ -14,6 +14,7 @@
 #include "core/fieldlog/judgement.h"
 #include "core/fieldlog/truck_habits.h"
 #include "core/schedule/policy.h"
+#include "core/storage/back_up_habits.h"
 #include "core/streets/turn_rules.h"
 #include "core/workzone/busy_hours.h"
 
@@ -53,6 +54,7 @@ struct ProjectSettings
     TurnRules turns; ///< of the drive graph: driving side, U-turns, seconds a turn
     Tolerance tolerance;
     TruckHabits truckHabits;
+    BackUpHabits backUps;
     Policy policy = startingPolicy();
 };
 

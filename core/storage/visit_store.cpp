@@ -69,6 +69,15 @@ struct Adding
     Statement hashOf;
 };
 
+// U+001F parts the fields: it occurs in none of them but the JSON, where it is escaped.
+QString draftHash(const QString &round, const QString &valve, const QString &content,
+                  const Moment &saved)
+{
+    const QStringList all{round, valve, content, QString::number(saved.utcMilliseconds),
+                          QString::number(saved.offsetSeconds)};
+    return sha256(all.join(QChar(0x1F)).toUtf8());
+}
+
 Result<Adding> prepareAdding(const QString &connection)
 {
     return Statement::prepare(
@@ -161,6 +170,13 @@ QString visitColumns()
     return QStringLiteral("id, valve_id, round_id, supersedes, stamp, body, hash");
 }
 
+bool draftMatchesHash(const Statement &row)
+{
+    const QString hash = row.text(5);
+    return hash.isEmpty() ||
+           hash == draftHash(row.text(0), row.text(1), row.text(2), row.moment(3));
+}
+
 bool bodyMatchesHash(const Statement &row)
 {
     return sha256(row.text(5).toUtf8()) == row.text(6);
@@ -241,18 +257,21 @@ Result<int> VisitStore::addAll(const std::vector<Visit> &visits)
 
 Status VisitStore::saveDraft(const StopDraft &draft)
 {
+    const QString content =
+        QString::fromUtf8(QJsonDocument(draft.content).toJson(QJsonDocument::Compact));
+    const QString hash = draftHash(draft.round.text(), draft.valve.text(), content, draft.savedAt);
     return m_project.transaction([&] {
         return runOnce(
             m_connection,
             QStringLiteral("INSERT INTO stop_drafts (round_id, valve_id, content, "
-                           "saved_utc_ms, saved_offset_s) VALUES (?, ?, ?, ?, ?) "
+                           "saved_utc_ms, saved_offset_s, hash) VALUES (?, ?, ?, ?, ?, ?) "
                            "ON CONFLICT (round_id, valve_id) DO UPDATE SET "
                            "content = excluded.content, "
                            "saved_utc_ms = excluded.saved_utc_ms, "
-                           "saved_offset_s = excluded.saved_offset_s"),
-            draft.round.text(), draft.valve.text(),
-            QString::fromUtf8(QJsonDocument(draft.content).toJson(QJsonDocument::Compact)),
-            draft.savedAt.utcMilliseconds, draft.savedAt.offsetSeconds);
+                           "saved_offset_s = excluded.saved_offset_s, "
+                           "hash = excluded.hash"),
+            draft.round.text(), draft.valve.text(), content, draft.savedAt.utcMilliseconds,
+            draft.savedAt.offsetSeconds, hash);
     });
 }
 
@@ -260,12 +279,12 @@ Result<std::vector<StopDraft>> VisitStore::drafts() const
 {
     return readAll<StopDraft>(
         m_connection,
-        QStringLiteral("SELECT round_id, valve_id, content, saved_utc_ms, saved_offset_s "
-                       "FROM stop_drafts ORDER BY saved_utc_ms, valve_id"),
+        QStringLiteral("SELECT round_id, valve_id, content, saved_utc_ms, saved_offset_s, "
+                       "hash FROM stop_drafts ORDER BY saved_utc_ms, valve_id"),
         [](const Statement &row, StopDraft &draft) -> Status {
             QJsonParseError parsed;
             const QJsonDocument content = QJsonDocument::fromJson(row.text(2).toUtf8(), &parsed);
-            if (parsed.error != QJsonParseError::NoError) {
+            if (parsed.error != QJsonParseError::NoError || !draftMatchesHash(row)) {
                 return fail(ErrorCode::Damaged,
                             QStringLiteral("A half-typed stop cannot be read: it was damaged on "
                                            "the disk. Keep this file, and open the newest "
