@@ -2,6 +2,7 @@
 #include "app/shell/session_cache.h"
 #include "core/condition/holding.h"
 #include "core/storage/layer_store.h"
+#include "core/storage/repair_store.h"
 #include "core/storage/round_store.h"
 #include "core/storage/site_store.h"
 #include "core/storage/valve_store.h"
@@ -77,6 +78,12 @@ void Session::listenToChanges()
     connect(&m_notifier, &Notifier::sitesChanged, this, [this] { m_cache->sites.reset(); });
     connect(&m_notifier, &Notifier::visitsChanged, this, [this] {
         m_cache->visits.reset();
+        m_cache->histories.reset();
+        m_cache->due.reset();
+        m_cache->forgetStates();
+    });
+    connect(&m_notifier, &Notifier::repairsChanged, this, [this] {
+        m_cache->replacements.reset();
         m_cache->histories.reset();
         m_cache->due.reset();
         m_cache->forgetStates();
@@ -270,10 +277,20 @@ const std::vector<Visit> &Session::visits()
     return *m_cache->visits;
 }
 
+const std::vector<Replacement> &Session::replacements()
+{
+    if (!m_cache->replacements) {
+        m_cache->replacements = isOpen() ? valueOr(m_project->repairs().replacements(), {})
+                                         : std::vector<Replacement>{};
+    }
+    return *m_cache->replacements;
+}
+
 const Histories &Session::histories()
 {
     if (!m_cache->histories) {
-        m_cache->histories = readHistories(valves(), visits(), settings().tolerance);
+        m_cache->histories =
+            readHistories(valves(), visits(), replacements(), settings().tolerance);
     }
     return *m_cache->histories;
 }

@@ -29,6 +29,8 @@
 
 namespace keyround {
 
+struct RepairBook;
+
 struct StreetAt
 {
     QString name;
@@ -88,6 +90,7 @@ public:
     /// The same for a worker thread, which may hold it while the session builds another one.
     [[nodiscard]] std::shared_ptr<const DriveGraph> sharedDriveGraph();
     [[nodiscard]] const std::vector<Visit> &visits();
+    [[nodiscard]] const std::vector<Replacement> &replacements();
     [[nodiscard]] const Histories &histories();
     /// An entry for every valve id; an empty history for an unknown one.
     [[nodiscard]] const ValveHistory &history(const ValveId &id);
@@ -116,6 +119,9 @@ public:
     [[nodiscard]] const std::vector<Notice> &notices();
     /// What people have said of streets and valves for their work zones; see work_zone.h.
     [[nodiscard]] const KnownSites &knownSites();
+
+    /// Repair requests, and what visits and shuts propose for them: core/repairs/repair_book.h.
+    [[nodiscard]] const RepairBook &repairs();
 
     /// The valves that the last visit, or a shut that goes on, left in another than their normal
     /// position.

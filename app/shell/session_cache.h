@@ -34,6 +34,8 @@ struct Session::Cache
     std::optional<std::vector<Notice>> notices;
     std::optional<KnownSites> sites;
     std::optional<std::vector<Visit>> visits;
+    std::optional<std::vector<Replacement>> replacements;
+    std::shared_ptr<const RepairBook> repairs;
     std::optional<Histories> histories;
     std::optional<std::vector<DueEntry>> due;
     QDate dueFor;

@@ -27,40 +27,97 @@ bool isNormal(const Standing &standing, NormalPosition normally)
            (normally == NormalPosition::Open ? Position::Open : Position::Closed);
 }
 
-/// Visits that stand, oldest first, all of this valve.
-ValveHistory readInOrder(const Valve &valve, std::vector<Visit> visits, const Tolerance &tolerance)
+/// The valve as it was in the life that this replacement ended.
+Valve asItWas(Valve valve, const Replacement &ending)
+{
+    valve.installYear = ending.oldInstallYear;
+    valve.listedTurns = ending.oldListedTurns;
+    valve.size = ending.oldSize;
+    valve.type = ending.oldType;
+    return valve;
+}
+
+bool isAfter(const Visit &visit, const Replacement &replacement)
+{
+    const QDateTime arrived = visit.arrived.local();
+    return arrived.date() != replacement.on
+               ? arrived.date() > replacement.on
+               : replacement.time.isValid() && arrived.time() >= replacement.time;
+}
+
+/// What is said of the valve in the ground, before anybody has been there.
+void beginLife(ValveHistory &history, const Valve &valve, const QDate &began)
+{
+    history.condition = Condition::NeverVisited;
+    history.baseline = baselineFor(valve, std::nullopt, QDate());
+    history.lastVisit = QDate();
+    history.lastFullCycle = QDate();
+    history.firstBad = QDate();
+    history.leftOtherThanNormal.reset();
+    ValveLife life;
+    life.began = began;
+    life.installed = began;
+    if (began.isNull() && valve.installYear) {
+        life.installed = QDate(*valve.installYear, 1, 1);
+    }
+    life.firstVisit = history.visits.size();
+    life.endVisit = life.firstVisit;
+    history.lives.push_back(life);
+}
+
+void readVisit(ValveHistory &history, const Valve &valve, Visit visit, const Tolerance &tolerance)
+{
+    const QDate date = visit.arrived.localDate();
+    ReadVisit read;
+    read.judgement = judge(visit.passes, visit.problems, history.baseline, tolerance);
+    read.before = history.condition;
+    read.after = conditionAfter(visit, read.judgement, read.before);
+    read.fullCycle = madeFullCycle(visit, read.judgement, tolerance);
+    if (read.fullCycle) {
+        history.lastFullCycle = date;
+        history.baseline =
+            baselineFor(valve, Pass{PassDirection::Closing, read.judgement.counted}, date);
+    }
+    if (!isOutOfCondition(read.after)) {
+        history.firstBad = QDate();
+    } else if (!isOutOfCondition(read.before)) {
+        history.firstBad = date;
+    }
+    const Standing standing = standingAfter(visit);
+    if (standing.position != Position::NotSeen) {
+        history.leftOtherThanNormal.reset();
+        if (!isNormal(standing, valve.normally)) {
+            history.leftOtherThanNormal = standing;
+        }
+    }
+    history.condition = read.after;
+    history.lastVisit = date;
+    read.visit = std::move(visit);
+    history.visits.push_back(std::move(read));
+    history.lives.back().endVisit = history.visits.size();
+}
+
+/// Visits that stand, oldest first, and replacements that stand, all of this valve.
+ValveHistory readInOrder(const Valve &valve, std::vector<Visit> visits,
+                         const std::vector<Replacement> &replacements, const Tolerance &tolerance)
 {
     ValveHistory history;
+    history.lives.clear();
     history.visits.reserve(visits.size());
-    history.baseline = baselineFor(valve, std::nullopt, QDate());
-    for (Visit &visit : visits) {
-        const QDate date = visit.arrived.localDate();
-        ReadVisit read;
-        read.judgement = judge(visit.passes, visit.problems, history.baseline, tolerance);
-        read.before = history.condition;
-        read.after = conditionAfter(visit, read.judgement, read.before);
-        read.fullCycle = madeFullCycle(visit, read.judgement, tolerance);
-        if (read.fullCycle) {
-            history.lastFullCycle = date;
-            history.baseline =
-                baselineFor(valve, Pass{PassDirection::Closing, read.judgement.counted}, date);
+    auto next = visits.begin();
+    QDate began;
+    for (const Replacement &ending : replacements) {
+        const Valve was = asItWas(valve, ending);
+        beginLife(history, was, began);
+        for (; next != visits.end() && !isAfter(*next, ending); ++next) {
+            readVisit(history, was, std::move(*next), tolerance);
         }
-        if (!isOutOfCondition(read.after)) {
-            history.firstBad = QDate();
-        } else if (!isOutOfCondition(read.before)) {
-            history.firstBad = date;
-        }
-        const Standing standing = standingAfter(visit);
-        if (standing.position != Position::NotSeen) {
-            history.leftOtherThanNormal.reset();
-            if (!isNormal(standing, valve.normally)) {
-                history.leftOtherThanNormal = standing;
-            }
-        }
-        history.condition = read.after;
-        history.lastVisit = date;
-        read.visit = std::move(visit);
-        history.visits.push_back(std::move(read));
+        history.lives.back().ended = ending.on;
+        began = ending.on;
+    }
+    beginLife(history, valve, began);
+    for (; next != visits.end(); ++next) {
+        readVisit(history, valve, std::move(*next), tolerance);
     }
     history.suggestedTurns = suggestListedTurns(valve, history, tolerance);
     return history;
@@ -68,15 +125,18 @@ ValveHistory readInOrder(const Valve &valve, std::vector<Visit> visits, const To
 
 } // namespace
 
-ValveHistory readHistory(const Valve &valve, std::vector<Visit> visits, const Tolerance &tolerance)
+ValveHistory readHistory(const Valve &valve, std::vector<Visit> visits, const Tolerance &tolerance,
+                         const std::vector<Replacement> &replacements)
 {
     std::vector<Visit> standing = standingVisits(std::move(visits)).visits;
     std::erase_if(standing, [&valve](const Visit &visit) { return visit.valve != valve.id; });
-    return readInOrder(valve, std::move(standing), tolerance);
+    std::vector<Replacement> ends = standingReplacements(replacements);
+    std::erase_if(ends, [&valve](const Replacement &one) { return one.valve != valve.id; });
+    return readInOrder(valve, std::move(standing), ends, tolerance);
 }
 
 Histories readHistories(const std::vector<Valve> &valves, const std::vector<Visit> &visits,
-                        const Tolerance &tolerance)
+                        const std::vector<Replacement> &replacements, const Tolerance &tolerance)
 {
     // Settled over all visits at once, so that a correction may move a visit to another valve.
     StandingVisits standing = standingVisits(visits);
@@ -85,10 +145,15 @@ Histories readHistories(const std::vector<Valve> &valves, const std::vector<Visi
     for (Visit &visit : standing.visits) {
         byValve[visit.valve].push_back(std::move(visit));
     }
+    QHash<ValveId, std::vector<Replacement>> ends;
+    for (Replacement &one : standingReplacements(replacements)) {
+        ends[one.valve].push_back(std::move(one));
+    }
     Histories histories;
     histories.reserve(static_cast<qsizetype>(valves.size()));
     for (const Valve &valve : valves) {
-        histories.insert(valve.id, readInOrder(valve, byValve.take(valve.id), tolerance));
+        histories.insert(
+            valve.id, readInOrder(valve, byValve.take(valve.id), ends.value(valve.id), tolerance));
     }
     return histories;
 }
@@ -100,8 +165,8 @@ std::optional<QuarterTurns> suggestListedTurns(const Valve &valve, const ValveHi
         return std::nullopt;
     }
     std::vector<QuarterTurns> counts; // newest first
-    for (auto it = history.visits.rbegin(); it != history.visits.rend() && counts.size() < 2;
-         ++it) {
+    const std::span<const ReadVisit> visits = history.ofThisLife();
+    for (auto it = visits.rbegin(); it != visits.rend() && counts.size() < 2; ++it) {
         if (!wasTurned(it->visit)) {
             continue;
         }
@@ -126,7 +191,8 @@ std::optional<QuarterTurns> suggestListedTurns(const Valve &valve, const ValveHi
 
 bool needsRepair(const ValveHistory &history)
 {
-    for (auto it = history.visits.rbegin(); it != history.visits.rend(); ++it) {
+    const std::span<const ReadVisit> visits = history.ofThisLife();
+    for (auto it = visits.rbegin(); it != visits.rend(); ++it) {
         if (it->after != Condition::CannotReach) {
             return isOutOfCondition(it->after);
         }

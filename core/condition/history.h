@@ -2,12 +2,19 @@
 // A valve's visits, read in order, and what they say: condition after each, the baseline that
 // each was judged against, the last full cycle. One reading serves the Truck, the due list, the
 // Office and the reports, so that they never disagree.
+//
+// A valve that was replaced keeps its number and its id and begins a new life. What is said of the
+// valve (condition, baseline, dates) is said of the one in the ground; the visits of all lives
+// stay.
 #pragma once
 
 #include "core/fieldlog/judgement.h"
+#include "core/fieldlog/replacement.h"
 
 #include <QHash>
 
+#include <algorithm>
+#include <span>
 #include <vector>
 
 namespace keyround {
@@ -22,9 +29,23 @@ struct ReadVisit
     bool fullCycle = false;
 };
 
+/// From one valve's being put in the ground to its being replaced.
+struct ValveLife
+{
+    QDate installed; ///< where only the year is known, its first day; null: not known
+    QDate began;     ///< when it took the place of the one before; null: it was the first
+    QDate ended;     ///< when it was replaced; null: it is in the ground
+    /// Its visits: [firstVisit, endVisit) of ValveHistory::visits.
+    std::size_t firstVisit = 0;
+    std::size_t endVisit = 0;
+    friend bool operator==(const ValveLife &, const ValveLife &) = default;
+};
+
+/// What is not of visits or lives is said of the valve in the ground: the last life.
 struct ValveHistory
 {
-    std::vector<ReadVisit> visits; ///< standing visits only, oldest first
+    std::vector<ReadVisit> visits;             ///< standing visits of all lives, oldest first
+    std::vector<ValveLife> lives{ValveLife{}}; ///< at least one, oldest first
     Condition condition = Condition::NeverVisited;
     Baseline baseline; ///< for the next visit
     QDate lastVisit;
@@ -35,21 +56,31 @@ struct ValveHistory
     std::optional<Standing> leftOtherThanNormal;
     /// What suggestListedTurns() says of it: the list may be wrong.
     std::optional<QuarterTurns> suggestedTurns;
+
+    /// The visits of the valve in the ground.
+    [[nodiscard]] std::span<const ReadVisit> ofThisLife() const
+    {
+        return std::span(visits).subspan(std::min(lives.back().firstVisit, visits.size()));
+    }
+    [[nodiscard]] bool wasReplaced() const { return lives.size() > 1; }
 };
 
 /// Reads one valve's visits (any order; superseded ones are set aside, and those of other valves
 /// are left out). Hand in the corrections that moved a visit to another valve too, or use
 /// readHistories(). The baseline follows the last confirmed full cycle; the condition, baseline and
-/// dates do not depend on the order in which visits are handed in.
+/// dates do not depend on the order in which visits or replacements are handed in.
 [[nodiscard]] ValveHistory readHistory(const Valve &valve, std::vector<Visit> visits,
-                                       const Tolerance &tolerance);
+                                       const Tolerance &tolerance,
+                                       const std::vector<Replacement> &replacements = {});
 
 using Histories = QHash<ValveId, ValveHistory>;
 /// Reads all; a valve without visits has an entry too.
 [[nodiscard]] Histories readHistories(const std::vector<Valve> &valves,
-                                      const std::vector<Visit> &visits, const Tolerance &tolerance);
+                                      const std::vector<Visit> &visits,
+                                      const std::vector<Replacement> &replacements,
+                                      const Tolerance &tolerance);
 
-/// A count to put in the list's place: the last two visits that turned the valve both ran it from
+/// A count to put in the list's place: the last two of its visits that turned it both ran it from
 /// end to end and back, agree with each other within the allowance, and not with the listed turns.
 /// Empty when nothing is listed. A suggestion for the supervisor, never applied by itself: two
 /// short counts in a row look the same as a wrong list.

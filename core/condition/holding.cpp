@@ -26,7 +26,10 @@ std::pair<Holds, QString> known(const ValveHistory &history, const QDate &today)
 {
     switch (history.condition) {
     case Condition::NeverVisited:
-        return {Holds::Unknown, QStringLiteral("was never visited")};
+        return {Holds::Unknown, history.wasReplaced()
+                                    ? onDay(QStringLiteral("was replaced, and not visited since"),
+                                            history.lives.back().began)
+                                    : QStringLiteral("was never visited")};
     case Condition::Serviceable:
         return trusted(history, today);
     case Condition::Defect:
@@ -39,7 +42,7 @@ std::pair<Holds, QString> known(const ValveHistory &history, const QDate &today)
         break;
     }
     // A parked car goes away; what is buried does not.
-    const bool onlyForNow = !history.visits.empty() && !needsRepair(history);
+    const bool onlyForNow = !history.ofThisLife().empty() && !needsRepair(history);
     return {onlyForNow ? Holds::Unknown : Holds::CannotReach,
             onDay(QStringLiteral("could not be reached"), history.lastVisit)};
 }

@@ -73,7 +73,10 @@ QString reasonFor(const DueEntry &entry, const PolicyRule &rule, const ValveHist
     const QString why = QStringLiteral("%1, %2").arg(rule.name, intervalWords(rule.intervalMonths));
     switch (entry.state) {
     case DueState::NeverVisited:
-        return QStringLiteral("Never visited, so due at once: %1").arg(why);
+        return history.wasReplaced()
+                   ? QStringLiteral("Replaced on %1 and not visited since, so due at once: %2")
+                         .arg(iso(history.lives.back().began), why)
+                   : QStringLiteral("Never visited, so due at once: %1").arg(why);
     case DueState::Overdue:
         return QStringLiteral("Overdue by %1: %2").arg(daysWords(entry.daysOverdue), why);
     case DueState::Due:
@@ -95,7 +98,7 @@ QString reasonFor(const DueEntry &entry, const PolicyRule &rule, const ValveHist
 
 DueState stateFor(const DueEntry &entry, const ValveHistory &history, int dueSoonDays)
 {
-    if (history.visits.empty()) {
+    if (history.ofThisLife().empty()) {
         return DueState::NeverVisited;
     }
     if (!entry.dueOn.isValid()) {

@@ -7,6 +7,7 @@
 #include "core/storage/log_store.h"
 #include "core/storage/network_fix_store.h"
 #include "core/storage/photo_store.h"
+#include "core/storage/repair_store.h"
 #include "core/storage/round_store.h"
 #include "core/storage/settings_store.h"
 #include "core/storage/shut_store.h"
@@ -37,6 +38,7 @@ struct Project::Data
     std::unique_ptr<NetworkFixStore> networkFixes;
     std::unique_ptr<SiteStore> sites;
     std::unique_ptr<PhotoStore> photos;
+    std::unique_ptr<RepairStore> repairs;
     HybridTime lastStamp;
     QStringList setAside;
 };
@@ -129,6 +131,7 @@ Project::Project(std::unique_ptr<Data> data) : m_data(std::move(data))
     m_data->networkFixes = std::make_unique<NetworkFixStore>(*this, name);
     m_data->sites = std::make_unique<SiteStore>(*this, name);
     m_data->photos = std::make_unique<PhotoStore>(*this, name);
+    m_data->repairs = std::make_unique<RepairStore>(*this, name);
 }
 
 Project::~Project() = default;
@@ -233,6 +236,11 @@ PhotoStore &Project::photos()
     return *m_data->photos;
 }
 
+RepairStore &Project::repairs()
+{
+    return *m_data->repairs;
+}
+
 const QStringList &Project::setAside() const
 {
     return m_data->setAside;
@@ -306,6 +314,7 @@ Result<QStringList> Project::verify()
     noteFault(sites().load(), faults);
     noteFault(shuts().all(), faults);
     noteFault(shuts().notices(), faults);
+    noteFault(repairs().replacements(), faults);
     noteFault(rounds().all(), faults);
     noteFault(settings().load(), faults);
     noteFault(visits().drafts(), faults);

@@ -30,6 +30,7 @@ class ShutStore;
 class NetworkFixStore;
 class SiteStore;
 class PhotoStore;
+class RepairStore;
 
 /// Who works on which machine: written beside every change.
 struct Author
@@ -65,6 +66,7 @@ public:
     [[nodiscard]] NetworkFixStore &networkFixes();
     [[nodiscard]] SiteStore &sites();
     [[nodiscard]] PhotoStore &photos();
+    [[nodiscard]] RepairStore &repairs();
 
     /// The visits that were set aside on opening, each named in words; empty in a sound file.
     [[nodiscard]] const QStringList &setAside() const;

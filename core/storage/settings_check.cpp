@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // What a project may be told (declared in settings_json.h and day_json.h).
 #include "core/storage/day_json.h"
+#include "core/storage/repair_json.h"
 #include "core/storage/settings_json.h"
 #include "core/storage/statement.h"
 
@@ -213,7 +214,8 @@ Status checkSettings(const ProjectSettings &settings)
         .and_then([&] { return checkDays(settings); })
         .and_then([&] { return checkWordings(settings.noticeTemplates); })
         .and_then([&] { return checkZones(settings); })
-        .and_then([&] { return checkLearned(settings.learned); });
+        .and_then([&] { return checkLearned(settings.learned); })
+        .and_then([&] { return checkRepairHabits(settings.repairs); });
 }
 
 } // namespace keyround

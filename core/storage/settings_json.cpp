@@ -4,6 +4,7 @@
 #include "core/storage/codes.h"
 #include "core/storage/day_json.h"
 #include "core/storage/notice_json.h"
+#include "core/storage/repair_json.h"
 #include "core/storage/site_json.h"
 #include "core/storage/truck_json.h"
 
@@ -226,6 +227,7 @@ SettingValues toValues(const ProjectSettings &settings)
     values[QStringLiteral("back_ups")] = {
         {QStringLiteral("keep_count"), settings.backUps.keepCount},
         {QStringLiteral("keep_days"), settings.backUps.keepDays}};
+    values[QStringLiteral("repairs")] = toJson(settings.repairs);
     values[QStringLiteral("shift")] = shiftJson(settings.shift);
     values[QStringLiteral("stop_times")] = stopTimesJson(settings.stopTimes);
     values[QStringLiteral("travel")] = travelJson(settings.travel);
@@ -275,6 +277,11 @@ Result<ProjectSettings> fromValues(const SettingValues &values)
     if (Status days = takeDays(values, settings); !days) {
         return tl::unexpected(days.error());
     }
+    Result<RepairHabits> repairs = repairHabitsFromJson(values.value(QStringLiteral("repairs")));
+    if (!repairs) {
+        return tl::unexpected(repairs.error());
+    }
+    settings.repairs = std::move(*repairs);
     const QString policy = QStringLiteral("policy");
     if (values.contains(policy) && values.value(policy).isEmpty()) {
         settings.policy = Policy{}; // taken away on purpose: not the one that projects start with

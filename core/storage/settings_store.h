@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // What the project has been told: units, utility, policy, tolerances, times, yard, crews, breaks,
-// busy hours, skills, holidays, what was learned of times, habits of work zones, loading and the
-// work at the stop, and the column matches of past imports.
+// busy hours, skills, holidays, what was learned of times, habits of work zones, loading, the work
+// at the stop and repairs, and the column matches of past imports.
 #pragma once
 
 #include "core/common/result.h"
@@ -13,6 +13,7 @@
 #include "core/dayplan/plan.h"
 #include "core/fieldlog/judgement.h"
 #include "core/fieldlog/truck_habits.h"
+#include "core/repairs/repair_habits.h"
 #include "core/schedule/policy.h"
 #include "core/storage/back_up_habits.h"
 #include "core/streets/turn_rules.h"
@@ -56,6 +57,7 @@ struct ProjectSettings
     TruckHabits truckHabits;
     BackUpHabits backUps;
     Policy policy = startingPolicy();
+    RepairHabits repairs = startingRepairHabits();
 };
 
 [[nodiscard]] QStringList crewNames(const ProjectSettings &settings);

@@ -2,7 +2,7 @@
 #include "core/storage/shut_store.h"
 
 #include "core/storage/codes.h"
-#include "core/storage/log_store.h"
+#include "core/storage/log_fields.h"
 
 #include <QHash>
 
@@ -16,36 +16,6 @@ namespace {
 const QString shutKind = QStringLiteral("shut");
 const QString tickKind = QStringLiteral("shut_step");
 const QString noticeKind = QStringLiteral("notice");
-
-void putMoment(QJsonObject &json, const Moment &moment)
-{
-    json[QStringLiteral("utc_ms")] = static_cast<qint64>(moment.utcMilliseconds);
-    json[QStringLiteral("offset_s")] = moment.offsetSeconds;
-}
-
-Moment momentIn(const QJsonObject &json)
-{
-    return {json.value(QLatin1String("utc_ms")).toInteger(),
-            json.value(QLatin1String("offset_s")).toInt()};
-}
-
-QString textIn(const QJsonObject &json, const char *key)
-{
-    return json.value(QLatin1String(key)).toString();
-}
-
-template <typename Row> void putWho(QJsonObject &json, const Row &row)
-{
-    json[QStringLiteral("person")] = row.person;
-    json[QStringLiteral("device")] = row.device;
-}
-
-template <typename Row> void takeWho(const LogRow &from, Row &row)
-{
-    row.stamp = from.stamp;
-    row.person = textIn(from.body, "person");
-    row.device = textIn(from.body, "device");
-}
 
 LogRow rowOf(const ShutBegun &begun)
 {

@@ -46,7 +46,7 @@ struct Fleet
         visits.push_back(visit);
         return visit.id;
     }
-    [[nodiscard]] Histories read() const { return readHistories(valves, visits, Tolerance()); }
+    [[nodiscard]] Histories read() const { return readHistories(valves, visits, {}, Tolerance()); }
 };
 
 // A: good in January, short in March, repaired in June. B: a defect on the last of February (a leap

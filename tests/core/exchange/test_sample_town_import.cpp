@@ -113,7 +113,7 @@ void TestSampleTownImport::initTestCase()
         QVERIFY2(!visit.valve.isNull(), qPrintable(row.valveNumber));
         visits.push_back(std::move(visit));
     }
-    m_histories = readHistories(m_list, visits, Tolerance{});
+    m_histories = readHistories(m_list, visits, {}, Tolerance{});
     m_graph = DriveGraph::build(m_streets.rows);
 }
 

@@ -89,7 +89,7 @@ struct Day
         third.left = {Position::PartOpen, turns(30)};
         visit(4, {8, 40}, {}, {Problem::PavedOver});
     }
-    [[nodiscard]] Histories read() const { return readHistories(valves, visits, Tolerance()); }
+    [[nodiscard]] Histories read() const { return readHistories(valves, visits, {}, Tolerance()); }
 };
 
 Day dayWithWaitsAndBreaks()

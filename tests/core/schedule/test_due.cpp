@@ -56,7 +56,7 @@ struct Yard
     }
     [[nodiscard]] std::vector<DueEntry> list(const char *today) const
     {
-        return dueList(valves, readHistories(valves, visits, Tolerance()), policy, day(today));
+        return dueList(valves, readHistories(valves, visits, {}, Tolerance()), policy, day(today));
     }
     [[nodiscard]] QString numberOf(const ValveId &id) const
     {
@@ -109,6 +109,27 @@ private Q_SLOTS:
         QFETCH(QString, due);
         QCOMPARE(dueDate(QDate::fromString(last, Qt::ISODate), months).toString(Qt::ISODate), due);
         QVERIFY(dueDate(QDate(), months).isNull());
+    }
+
+    static void aReplacedValveIsDueAtOnce()
+    {
+        Yard yard;
+        yard.rule("All", 12);
+        yard.add("A1", 8);
+        yard.visit("2025-01-10", 20);
+        Replacement dug;
+        dug.id = {uuid7FromParts(1, 0, 0)};
+        dug.valve = yard.valves.front().id;
+        dug.on = day("2025-03-04");
+        dug.stamp = {1};
+        const auto entry =
+            dueList(yard.valves, readHistories(yard.valves, yard.visits, {dug}, Tolerance()),
+                    yard.policy, day("2025-06-01"))
+                .front();
+        QCOMPARE(entry.state, DueState::NeverVisited);
+        QVERIFY(entry.lastCycle.isNull());
+        QCOMPARE(entry.reason, QStringLiteral("Replaced on 2025-03-04 and not visited since, so "
+                                              "due at once: All, every 12 months"));
     }
 
     // Source: the project's reference case of a backlog, ten invented valves on 2025-11-25
