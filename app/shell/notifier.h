@@ -26,7 +26,7 @@ Q_SIGNALS:
     void draftsChanged();        ///< a half-typed stop was saved or dropped
     void photosChanged();        ///< a photo was taken in, struck out, or went to its visit
     void roundsChanged();        ///< a round was made, changed, finished
-    void repairsChanged();       ///< a repair request went on, or a valve was replaced
+    void repairsChanged();       ///< a repair request went on; a replaced valve tells valvesChanged() too
     void sitesChanged();         ///< something was said of a street or valve for its work zone
     void settingsChanged();      ///< units, policy, times, tolerance, yard
     /// Something that a person should read; shown in the message line of the window.

@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/shell/session_cache.h"
 #include "core/condition/holding.h"
+#include "core/repairs/backlog.h"
 #include "core/storage/layer_store.h"
-#include "core/storage/repair_store.h"
 #include "core/storage/round_store.h"
 #include "core/storage/site_store.h"
 #include "core/storage/valve_store.h"
@@ -84,9 +84,8 @@ void Session::listenToChanges()
     });
     connect(&m_notifier, &Notifier::repairsChanged, this, [this] {
         m_cache->replacements.reset();
-        m_cache->histories.reset();
+        m_cache->repairs.reset();
         m_cache->due.reset();
-        m_cache->forgetStates();
     });
     connect(&m_notifier, &Notifier::roundsChanged, this, [this] { m_cache->rounds.reset(); });
     connect(&m_notifier, &Notifier::settingsChanged, this, [this] {
@@ -277,15 +276,6 @@ const std::vector<Visit> &Session::visits()
     return *m_cache->visits;
 }
 
-const std::vector<Replacement> &Session::replacements()
-{
-    if (!m_cache->replacements) {
-        m_cache->replacements = isOpen() ? valueOr(m_project->repairs().replacements(), {})
-                                         : std::vector<Replacement>{};
-    }
-    return *m_cache->replacements;
-}
-
 const Histories &Session::histories()
 {
     if (!m_cache->histories) {
@@ -309,6 +299,7 @@ const std::vector<DueEntry> &Session::dueList()
         m_cache->dueFor = today();
         m_cache->due = keyround::dueList(valves(), histories(), settings().policy, m_cache->dueFor);
         weighByShuts(*m_cache->due, shutStakes(), settings().shutWeight);
+        holdForRepairs(*m_cache->due, repairs(), settings().repairs);
         m_cache->dueIndex.clear();
         for (size_t i = 0; i < m_cache->due->size(); ++i) {
             m_cache->dueIndex.insert((*m_cache->due)[i].valve, i);

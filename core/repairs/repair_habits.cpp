@@ -135,10 +135,15 @@ const RepairDepartment *RepairHabits::department(const QString &key) const
 
 const RepairDepartment *RepairHabits::departmentFor(const QString &finding) const
 {
-    const auto found =
-        std::ranges::find_if(departments, [&finding](const RepairDepartment &department) {
-            return department.findings.contains(finding);
+    const auto naming = [this](const QString &key) {
+        return std::ranges::find_if(departments, [&key](const RepairDepartment &department) {
+            return department.findings.contains(key);
         });
+    };
+    auto found = naming(finding);
+    if (found == departments.end() && findingWords(finding) == finding) {
+        found = naming(keyOf(Problem::Other));
+    }
     return found == departments.end() ? nullptr : &*found;
 }
 

@@ -59,7 +59,8 @@ struct RepairHabits
 
     /// Null when there is none.
     [[nodiscard]] const RepairDepartment *department(const QString &key) const;
-    /// Whose finding it is; null when nobody's: it is noted and not sent anywhere.
+    /// Whose finding it is; null when nobody's: it is noted and not sent anywhere. A problem of the
+    /// utility's own that no department names goes where "other" goes.
     [[nodiscard]] const RepairDepartment *departmentFor(const QString &finding) const;
     [[nodiscard]] Urgency urgencyOf(Condition condition, const QStringList &findings, int services,
                                     bool isCritical) const;

@@ -315,6 +315,7 @@ Result<QStringList> Project::verify()
     noteFault(shuts().all(), faults);
     noteFault(shuts().notices(), faults);
     noteFault(repairs().replacements(), faults);
+    noteFault(repairs().events(), faults);
     noteFault(rounds().all(), faults);
     noteFault(settings().load(), faults);
     noteFault(visits().drafts(), faults);

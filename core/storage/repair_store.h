@@ -4,6 +4,7 @@
 
 #include "core/common/result.h"
 #include "core/fieldlog/replacement.h"
+#include "core/repairs/repair_request.h"
 
 #include <vector>
 
@@ -20,6 +21,11 @@ public:
     [[nodiscard]] Status add(const Replacement &replacement);
     /// All, those that were taken back too, by stamp: see standingReplacements().
     [[nodiscard]] Result<std::vector<Replacement>> replacements() const;
+
+    /// Ids and stamps must be set; all of them or none.
+    [[nodiscard]] Status add(const std::vector<RepairEvent> &events);
+    /// All rows of all requests, by stamp: see foldRequests().
+    [[nodiscard]] Result<std::vector<RepairEvent>> events() const;
 
 private:
     Project &m_project;

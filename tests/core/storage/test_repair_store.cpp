@@ -65,6 +65,49 @@ private Q_SLOTS:
         QVERIFY(*m_project->repairs().replacements() == (std::vector<Replacement>{full, bare}));
         QVERIFY(m_project->verify()->isEmpty());
     }
+    void stepsSurvive()
+    {
+        RepairEvent full;
+        full.id = {newUuid7(someDay)};
+        full.request = {newUuid7(someDay)};
+        full.step = RepairStep::Opened;
+        full.on = QDate(2025, 6, 1);
+        full.number = QStringLiteral("R25-1111-1111");
+        full.valve = {newUuid7(someDay)};
+        full.department = QStringLiteral("valves");
+        full.findings << QStringLiteral("nut_broken") << awkwardText();
+        full.visit = {newUuid7(someDay)};
+        full.tick = {newUuid7(someDay)};
+        full.party = awkwardText();
+        full.how = awkwardText();
+        full.words = awkwardText();
+        full.replacement = {newUuid7(someDay)};
+        full.undoes = {newUuid7(someDay)};
+        full.at = moment();
+        full.person = author().person;
+        full.device = author().device;
+        full.stamp = {1};
+        std::vector<RepairEvent> events{full};
+        for (int i = 0; i < 10; ++i) {
+            RepairEvent bare;
+            bare.id = {newUuid7(someDay)};
+            bare.request = full.request;
+            bare.step = static_cast<RepairStep>(i);
+            bare.stamp = {static_cast<std::uint64_t>(i) + 2};
+            events.push_back(bare);
+        }
+        VERIFY_OK(m_project->repairs().add(events));
+        VERIFY_OK(m_project->repairs().add(events)); // once more is no error
+        RepairEvent orphan = events.back();
+        orphan.id = {newUuid7(someDay)};
+        orphan.request = {};
+        events.front().id = {newUuid7(someDay)};
+        QVERIFY(!m_project->repairs().add({events.front(), orphan})); // all or none
+        events.front() = full;
+        reopen();
+        QVERIFY(*m_project->repairs().events() == events);
+        QVERIFY(m_project->verify()->isEmpty());
+    }
     void habitsSurvive()
     {
         auto settings = *m_project->settings().load();
