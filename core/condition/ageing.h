@@ -9,7 +9,9 @@
 // known, and the years after one are left out. A valve that was replaced starts a life anew.
 //
 // Ages are years from the middle of the install year (to half a year), or from the day of
-// replacement, widened to whole months so that many valves can be told of at once. Repairs before
+// replacement. They are rounded to whole months (quarters from 1,000 lives on, years from 10,000),
+// so that many valves can be told of at once. Type and size are those of the valve in the ground,
+// for its place's former lives too. Repairs before
 // the first visit on record are not known: old valves that somebody mended long ago make the curve
 // look better than the valves are. The figure says so.
 #pragma once
@@ -43,8 +45,8 @@ struct RiskNumber
     int atRisk = 0; ///< lives certainly under watch and holding just before
 };
 
-/// Where the true share that holds lies, by resampling: 95 %, pointwise. Between two points the
-/// share falls somewhere from one to the next.
+/// Where the true share that holds lies: 95 %, pointwise. Between two points the share falls
+/// somewhere from one to the next.
 struct BandPoint
 {
     double years = 0;
@@ -89,24 +91,26 @@ struct Ageing
 inline constexpr int fewestLives = 20;
 inline constexpr int fewestFailures = 5;
 
-/// Retired valves are left out: nobody wrote down when they left the ground. `resamples` of the
-/// band, 0 for none; the same seed gives the same band.
 struct AgeingOptions
 {
-    int resamples = 40;
-    std::uint64_t seed = 1;
     int fewestLives = keyround::fewestLives;
     int fewestFailures = keyround::fewestFailures;
 };
+/// Retired valves are left out: nobody wrote down when they left the ground.
 [[nodiscard]] Ageing ageingOf(const std::vector<Valve> &valves, const Histories &histories,
                               AgeingBy by, UnitSystem units, const AgeingOptions &options = {});
 
-/// The band alone: standard errors of log(-log(holds)) from resampled lives, kept within 0 and 1.
-/// Efron's bootstrap; sound where visits fall on a grid of times (here months), see the test that
-/// counts its coverage.
+/// The band alone, at the end of each step: variances from the inverse of the observed information
+/// of the steps that have mass (Turnbull 1976, from memory), and limits by the log-log transform,
+/// which keeps them within 0 and 1. It holds where visits fall on a grid of times that is coarse
+/// against the number of lives; the test counts how often it covers the truth. Empty where the
+/// information cannot be inverted.
 [[nodiscard]] std::vector<BandPoint> holdingBand(const std::vector<FailureInterval> &times,
-                                                 const HoldingCurve &curve,
-                                                 const std::vector<double> &at, int resamples,
-                                                 std::uint64_t seed);
+                                                 const HoldingCurve &curve);
+
+/// Intervals rounded to a grid of so many a year, at least one step long; equal ones counted
+/// together.
+[[nodiscard]] std::vector<FailureInterval> onGrid(const std::vector<FailureInterval> &times,
+                                                  int aYear);
 
 } // namespace keyround

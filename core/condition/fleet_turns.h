@@ -9,8 +9,11 @@
 // no runs: drift is to be seen before failure. Which Nelson rules flag drift: 1, 2, 3, 5 and 6; the
 // others tell of measuring, not of drifting.
 //
-// Values are in turns. Sigma is that of one count; where the baseline was itself a count, a
-// deviation is the difference of two, and is standardised with sigma times the root of two.
+// A count is put against the mean of the valve's sound counts before it, in standard deviations of
+// that difference (Quesenberry's Q for a known sigma, Journal of Quality Technology 23(3), 1991,
+// from memory): such values are independent and of mean 0 while nothing drifts, which deviations
+// from one noisy baseline are not. Values are in turns; sigma is at least a quarter, the finest
+// that a crew counts.
 #pragma once
 
 #include "core/condition/control_chart.h"
@@ -48,7 +51,7 @@ struct TurnPoint
     double turns = 0;
     double fromFirst = 0;    ///< count less the valve's first baseline, in turns
     double fromJudged = 0;   ///< count less the baseline that it was judged against
-    double standardised = 0; ///< fromFirst in standard deviations; see above
+    double standardised = 0; ///< against the counts before, in standard deviations; see above
     bool isFailure = false;  ///< shown, but in no limits and no runs
     QList<int> rules;        ///< Nelson rules that end here
 };

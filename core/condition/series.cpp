@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/condition/series.h"
 
+#include "core/condition/condition_walk.h"
+
 #include <QRegularExpression>
 
 #include <algorithm>
@@ -38,14 +40,11 @@ QString periodName(const QDate &first, PeriodLength length)
 
 void addValve(std::vector<PeriodCounts> &periods, const ValveHistory &history)
 {
-    Condition condition = Condition::NeverVisited;
-    auto next = history.visits.begin();
+    ConditionWalk walk(history);
     for (PeriodCounts &period : periods) {
-        for (; next != history.visits.end() && next->visit.arrived.localDate() <= period.end;
-             ++next) {
-            condition = next->after;
+        while (walk.next(period.end)) {
         }
-        ++period.counts[static_cast<size_t>(condition)];
+        ++period.counts[static_cast<size_t>(walk.now())];
     }
 }
 
@@ -200,8 +199,10 @@ const ReadVisit *lastVisitBy(const ValveHistory &history, const QDate &day)
 
 Condition conditionOn(const ValveHistory &history, const QDate &day)
 {
-    const ReadVisit *last = lastVisitBy(history, day);
-    return last == nullptr ? Condition::NeverVisited : last->after;
+    ConditionWalk walk(history);
+    while (walk.next(day)) {
+    }
+    return walk.now();
 }
 
 std::vector<Valve> filtered(const std::vector<Valve> &valves, const ValveFilter &filter)

@@ -19,6 +19,14 @@ struct LifeLaw
     int lives = 0;
     int failed = 0;
     double logLikelihood = 0;
+    /// Of log(shape) and log(scale), from the curvature at the top: how well they are known.
+    double shapeVariance = 0;
+    double scaleVariance = 0;
+    double covariance = 0;
+    /// Failures a year under watch, and the mean age when last seen: for valves whose own age is
+    /// not known.
+    double failuresAYear = 0;
+    double meanYears = 0;
     bool isOfAll = false; ///< the law of all valves, for want of enough of the kind
     QString name;         ///< "gate, up to 8 in", "all valves"
 
@@ -29,8 +37,9 @@ struct LifeLaw
     [[nodiscard]] double failsBetween(double from, double to) const;
 };
 
-/// The most likely Weibull law for these intervals (years); empty where nothing failed, or where
-/// the likelihood has no top (all failed within one and the same interval from 0).
+/// The most likely Weibull law for these intervals (years), its shape between 0.2 and 10. Empty
+/// where nothing failed, or where the likelihood has no top (each failed before it was ever seen
+/// holding).
 [[nodiscard]] std::optional<LifeLaw> fitLifeLaw(const std::vector<FailureInterval> &times);
 
 struct LifeLaws

@@ -5,7 +5,8 @@
 //
 // The chance comes from the holding law of like valves (life_law.h): the valve was found holding at
 // one age and is older now; 1 for one known to be out of condition. What a box or a parked car does
-// is not in it. Services more: mains/valve_importance.h, handed in as the due list's stakes.
+// is not in it. Services more: what a break beside the valve takes if it sticks, on its worse side
+// (ValveImportance::moreAtMost), handed in by valve.
 #pragma once
 
 #include "core/schedule/due.h"
@@ -26,11 +27,13 @@ struct RiskEntry
 };
 
 /// The due entries that want a visit or wait for repair, highest risk first; ties keep the due
-/// list's order. Without stakes (no mains) all risks are 0 and the order is by chance.
+/// list's order. Without mains, and so without services, all risks are 0 and the order is by
+/// chance.
 [[nodiscard]] std::vector<RiskEntry> whatNext(const std::vector<DueEntry> &due,
                                               const std::vector<Valve> &valves,
                                               const Histories &histories, const LifeLaws &laws,
-                                              const ShutStakes &stakes, const QDate &today);
+                                              const QHash<ValveId, int> &servicesMore,
+                                              const QDate &today);
 /// The answer in one sentence.
 [[nodiscard]] QString whatNextSentence(const std::vector<RiskEntry> &entries);
 
