@@ -236,6 +236,7 @@ ZoneGround groundOf(Session &session, const Valve &valve)
 {
     constexpr Metres reach{500}; // past the ends of the lid's own block
     ZoneGround ground;
+    ground.drivesLeft = session.settings().turns.drivingSide == DrivingSide::Left;
     const StreetAt at = session.streetAt(valve.id);
     if (!at.index || !valve.place.isValid()) {
         return ground; // drawn on a straight line to the east
@@ -245,7 +246,9 @@ ZoneGround groundOf(Session &session, const Valve &valve)
     const LocalPlane plane(valve.place);
     ground.street = plane.toPlane(followed.line);
     ground.lid = plane.toPlane(valve.place);
-    ground.forward = street.oneWay == OneWay::No ? at.isRight : street.oneWay == OneWay::Forward;
+    // The lid lies on the own side of the traffic that loses its lane.
+    ground.forward = street.oneWay == OneWay::No ? at.isRight != ground.drivesLeft
+                                                 : street.oneWay == OneWay::Forward;
     ground.firstIsDeadEnd = followed.firstIsDeadEnd;
     ground.lastIsDeadEnd = followed.lastIsDeadEnd;
     return ground;

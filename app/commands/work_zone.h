@@ -54,6 +54,7 @@ struct ZoneGround
     PlaneLine street;
     PlanePoint lid;
     bool forward = true; ///< the traffic that loses its lane drives the line forward
+    bool drivesLeft = false;
     bool firstIsDeadEnd = false;
     bool lastIsDeadEnd = false;
 };

@@ -5,6 +5,7 @@
 #include "app/dialogs/plain_label.h"
 #include "app/dialogs/valve_fields_form.h"
 #include "app/dialogs/valve_record.h"
+#include "app/dialogs/valve_site_form.h"
 #include "app/models/cells.h"
 #include "app/models/notice_words.h"
 #include "app/shell/session.h"
@@ -57,7 +58,7 @@ void showEntries(QVBoxLayout *layout, const std::vector<RecordEntry> &entries,
 
 ValveCard::ValveCard(Session &session, QWidget *parent)
     : QFrame(parent), m_session(session), m_tabs(new QTabWidget(this)),
-      m_fields(new ValveFieldsForm(session))
+      m_fields(new ValveFieldsForm(session)), m_site(new ValveSiteForm(session))
 {
     setProperty("role", QStringLiteral("card"));
     setAccessibleName(tr("Valve card"));
@@ -65,6 +66,7 @@ ValveCard::ValveCard(Session &session, QWidget *parent)
     m_tabs->addTab(scrolled(m_fields), tr("Fields"));
     m_visits = addRecordTab(tr("Visits"));
     m_edits = addRecordTab(tr("Edits"));
+    m_tabs->addTab(scrolled(m_site), tr("Work zone"));
     auto *layout = new QVBoxLayout(this);
     layout->setContentsMargins(10, 8, 6, 6);
     layout->addWidget(buildHead());
@@ -154,6 +156,7 @@ QVBoxLayout *ValveCard::addRecordTab(const QString &title)
 void ValveCard::showValve(const ValveId &valve)
 {
     m_fields->showValve(valve);
+    m_site->showValve(valve);
     m_valve = valve;
     refresh();
 }

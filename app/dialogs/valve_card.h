@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// One valve: what it is (editable in place), why it is due, its visits, and who changed what of it
-// and when. Shown beside the map when a valve is chosen.
+// One valve: what it is (editable in place), why it is due, its visits, who changed what of it and
+// when, and what is known of its place in the street. Shown beside the map when a valve is chosen.
 #pragma once
 
 #include "core/common/ids.h"
@@ -16,6 +16,7 @@ namespace keyround {
 
 class Session;
 class ValveFieldsForm;
+class ValveSiteForm;
 struct RecordEntry;
 
 class ValveCard final : public QFrame
@@ -28,6 +29,7 @@ public:
     void showValve(const ValveId &valve);
     [[nodiscard]] ValveId valve() const { return m_valve; }
     [[nodiscard]] ValveFieldsForm *fields() const { return m_fields; }
+    [[nodiscard]] ValveSiteForm *site() const { return m_site; }
     /// Whether the valve may be added to the round that is shown, and whether it is in it.
     void setRoundState(bool canAdd, bool isStop);
 
@@ -56,6 +58,7 @@ private:
     QPushButton *m_undo = nullptr;
     QTabWidget *m_tabs;
     ValveFieldsForm *m_fields;
+    ValveSiteForm *m_site;
     QVBoxLayout *m_visits = nullptr;
     QVBoxLayout *m_edits = nullptr;
 };

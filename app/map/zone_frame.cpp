@@ -20,7 +20,8 @@ constexpr double mostRoadShare = 0.34; ///< of the drawing's height
 int signsOf(const Sketch &sketch, bool oncoming)
 {
     return static_cast<int>(std::ranges::count_if(sketch.items, [&](const SketchItem &item) {
-        return item.kind == SketchItem::Kind::Sign && item.facesOncoming == oncoming;
+        return item.kind == SketchItem::Kind::Sign && item.sideStreet == 0 &&
+               item.facesOncoming == oncoming;
     }));
 }
 
@@ -54,9 +55,10 @@ std::pair<double, double> endsOf(const ZoneDrawing &drawing)
 } // namespace
 
 ZoneFrame::ZoneFrame(const ZoneDrawing &drawing, const QRectF &area)
-    : m_frame(drawing.street, drawing.lid, drawing.forward)
+    : m_frame(drawing.street, drawing.lid, drawing.forward, drawing.drivesLeft)
 {
     takeActivity(drawing);
+    m_turn = m_frame.directionAt({(m_from + m_to) / 2.0});
     cutAtDeadEnds(drawing);
     fit(drawing, area);
 }
@@ -72,13 +74,18 @@ void ZoneFrame::takeActivity(const ZoneDrawing &drawing)
     }
     m_from -= aroundWork;
     m_to += aroundWork;
-    m_turn = m_frame.directionAt({(m_from + m_to) / 2.0});
     constexpr double room = 26;  // beside the outermost sign
     constexpr double plain = 60; // of a road without signs
     const int before = signsOf(sketch, false);
     const int past = signsOf(sketch, true);
     m_before = before > 0 ? before * signStep + room : plain;
     m_past = past > 0 ? past * signStep + room : plain;
+    if (sketch.crossAt) {
+        m_from = std::min(m_from, sketch.crossAt->value - aroundWork);
+        m_to = std::max(m_to, sketch.crossAt->value + aroundWork);
+        const auto signs = std::ranges::count(sketch.items, 1, &SketchItem::sideStreet);
+        m_crossReach = sideSignStep * static_cast<double>(std::max<std::ptrdiff_t>(1, signs)) - 8;
+    }
 }
 
 void ZoneFrame::cutAtDeadEnds(const ZoneDrawing &drawing)
@@ -129,16 +136,26 @@ void ZoneFrame::fit(const ZoneDrawing &drawing, const QRectF &area)
 void ZoneFrame::centre(const ZoneDrawing &drawing, const QRectF &area)
 {
     const double edge = drawing.sketch.roadWidth.value / 2.0 + drawing.sketch.shoulder.value;
+    const double down = drawing.drivesLeft ? -1.0 : 1.0; // where the own side is
     double top = 1e30;
     double bottom = -1e30;
+    const auto take = [&](double y) {
+        top = std::min(top, y);
+        bottom = std::max(bottom, y);
+    };
     for (int step = 0; step <= 40; ++step) {
         const double along = m_from + (m_to - m_from) * step / 40.0;
-        top = std::min(top, at(along, -edge).y() - lengthsRoom);
-        bottom = std::max(bottom, at(along, edge).y());
+        take(at(along, -edge).y() - down * lengthsRoom);
+        take(at(along, edge).y());
     }
     for (const double dots : {-m_before, m_past}) {
-        top = std::min(top, beyond(dots, -edge).y() - (dots > 0 ? wordsRoom : 0.0));
-        bottom = std::max(bottom, beyond(dots, edge).y() + (dots < 0 ? wordsRoom : 0.0));
+        take(beyond(dots, -edge).y() - (dots > 0 ? down * wordsRoom : 0.0));
+        take(beyond(dots, edge).y() + (dots < 0 ? down * wordsRoom : 0.0));
+    }
+    if (drawing.sketch.crossAt) {
+        const double along = drawing.sketch.crossAt->value;
+        take(at(along, -edge).y() - down * (crossReach(false) + 6));
+        take(at(along, edge).y() + down * (crossReach(true) + 6));
     }
     m_shift.ry() += area.center().y() - (top + bottom) / 2.0;
 }

@@ -23,6 +23,7 @@ struct ZoneDrawing
     PlaneLine street; ///< metres on a plane, north up
     PlanePoint lid;
     bool forward = true;
+    bool drivesLeft = false; ///< traffic does
     /// The road ends at the line's first or last point: nothing is drawn past it.
     bool firstIsDeadEnd = false;
     bool lastIsDeadEnd = false;

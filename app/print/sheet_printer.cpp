@@ -45,6 +45,10 @@ QFont fontOf(double points, QFont::Weight weight = QFont::Normal)
     font.setWeight(weight);
     // Hinting would round the widths of letters to whole dots.
     font.setHintingPreference(QFont::PreferNoHinting);
+    // The least spacing there is keeps letters from being joined ("ff" as one sign), so that the
+    // text of a PDF can be searched as it was written.
+    constexpr double leastSpacing = 1.0 / 64.0;
+    font.setLetterSpacing(QFont::AbsoluteSpacing, leastSpacing);
     return font;
 }
 
@@ -91,13 +95,53 @@ private:
     {
         m_y += millimetres(2);
         m_painter.setFont(fontOf(8));
-        const double height = (m_page.bottom() - m_y) * part.pictureShare;
+        double height = (m_page.bottom() - m_y) * part.pictureShare;
+        if (part.pictureShare < 1.0) {
+            height = leaveRoom(height);
+        }
         part.picture(m_painter, QRectF(m_page.left(), m_y, m_page.width(), height));
         m_y += height + millimetres(2);
         if (part.pictureShare >= 1.0) {
             nextPage();
         }
     }
+
+    /// A smaller picture where that keeps what follows on its page, down to two thirds of it.
+    double leaveRoom(double height)
+    {
+        const double rest = m_page.bottom() - m_y - millimetres(2) - heightOfText();
+        return std::clamp(rest, height * 2.0 / 3.0, height);
+    }
+
+    /// What table and lists take where they all fit on one page.
+    double heightOfText()
+    {
+        double height = millimetres(2);
+        if (!m_sheet.table.columns.isEmpty()) {
+            m_widths = columnWidths();
+            height += rowHeight(m_sheet.table.columns, m_headFont);
+            for (const QStringList &row : m_sheet.table.rows) {
+                height += std::max(leastRow(), rowHeight(row, m_cellFont));
+            }
+        }
+        for (const QStringList &list : {m_sheet.notes, m_sheet.cautions}) {
+            if (list.isEmpty()) {
+                continue;
+            }
+            height += millimetres(3.8) + heightOf(QStringLiteral("X"), 100, m_listHeadFont);
+            for (const QString &line : list) {
+                height += heightOf(bullet(line), m_page.width(), m_listFont) + millimetres(0.8);
+            }
+        }
+        return height;
+    }
+
+    double leastRow() const
+    {
+        return m_sheet.penColumnsFrom >= 0 ? millimetres(penRowMillimetres) : 0.0;
+    }
+
+    static QString bullet(const QString &line) { return QStringLiteral("\u2022 ") + line; }
 
     void startPage()
     {
@@ -150,9 +194,9 @@ private:
             return;
         }
         m_y += millimetres(3);
-        paragraph(heading, fontOf(10.5, QFont::DemiBold));
+        paragraph(heading, m_listHeadFont);
         for (const QString &line : lines) {
-            paragraph(QStringLiteral("\u2022 ") + line, fontOf(8.5));
+            paragraph(bullet(line), m_listFont);
         }
     }
 
@@ -236,9 +280,8 @@ private:
         m_widths = columnWidths();
         m_y += millimetres(2);
         paintTableHead();
-        const double least = m_sheet.penColumnsFrom >= 0 ? millimetres(penRowMillimetres) : 0.0;
         for (const QStringList &row : m_sheet.table.rows) {
-            const double height = std::max(least, rowHeight(row, m_cellFont));
+            const double height = std::max(leastRow(), rowHeight(row, m_cellFont));
             if (m_y + height > m_page.bottom()) {
                 nextPage();
                 paintTableHead();
@@ -258,6 +301,8 @@ private:
     double m_padding = millimetres(0.8);
     QFont m_headFont = fontOf(7.5, QFont::DemiBold);
     QFont m_cellFont = fontOf(7.5);
+    QFont m_listHeadFont = fontOf(10.5, QFont::DemiBold);
+    QFont m_listFont = fontOf(8.5);
     std::vector<double> m_widths;
 };
 

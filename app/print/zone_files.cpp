@@ -42,6 +42,7 @@ ZoneDrawing zoneDrawingOf(Session &session, const Valve &valve, const SetUp &set
     drawing.street = std::move(ground.street);
     drawing.lid = ground.lid;
     drawing.forward = ground.forward;
+    drawing.drivesLeft = ground.drivesLeft;
     drawing.firstIsDeadEnd = ground.firstIsDeadEnd;
     drawing.lastIsDeadEnd = ground.lastIsDeadEnd;
     drawing.streetName = stop.streetName;

@@ -14,6 +14,8 @@ namespace {
 
 constexpr Feet usualLane{12};
 constexpr Feet besideRoad{6}; ///< how far from the road's edge signs and flaggers are drawn
+constexpr Feet crossHalf{
+    15}; ///< half a crossing street and its corners (common practice, no source)
 
 class SketchBuilder
 {
@@ -24,12 +26,16 @@ public:
     {
         measureRoad();
         layStretches();
+        placeCrossing();
         placeCones();
         placeSigns();
         placeFlaggers();
         m_sketch.items.push_back(
             {SketchItem::Kind::Lid, {0}, {lidAcross()}, QStringLiteral("lid"), false});
         for (const SketchItem &item : m_sketch.items) {
+            if (item.sideStreet != 0) {
+                continue;
+            }
             m_sketch.first = std::min(m_sketch.first, item.along);
             m_sketch.last = std::max(m_sketch.last, item.along);
         }
@@ -120,6 +126,25 @@ private:
         m_end = {along};
     }
 
+    /// A near side is left before the crossing, a far side is shut past it.
+    void placeCrossing()
+    {
+        switch (m_site.lid) {
+        case LidPlace::IntersectionNear:
+            m_sketch.crossAt = Feet{m_end.value + crossHalf.value};
+            break;
+        case LidPlace::IntersectionFar:
+            m_sketch.crossAt = Feet{m_sketch.workFrom.value - crossHalf.value};
+            break;
+        case LidPlace::IntersectionMiddle:
+        case LidPlace::IntersectionSide:
+            m_sketch.crossAt = Feet{0};
+            break;
+        default:
+            break;
+        }
+    }
+
     /// The inner edge of what is closed: how far into the road the cones stand at a place along.
     [[nodiscard]] double coneAcross(const SketchStretch &stretch, double along, bool farSide) const
     {
@@ -161,7 +186,7 @@ private:
         }
     }
 
-    /// The two approaches of the street itself; signs of side streets are said, not drawn.
+    /// The two approaches of the street itself, then those of the street that is crossed.
     void placeSigns()
     {
         const double edge =
@@ -179,6 +204,15 @@ private:
                                           {-edge},
                                           sign.legend,
                                           true});
+            } else if (m_sketch.crossAt) {
+                const int side = sign.approach == 2 ? 1 : 2;
+                const double away = edge - besideRoad.value + sign.before.value;
+                m_sketch.items.push_back({SketchItem::Kind::Sign,
+                                          *m_sketch.crossAt,
+                                          {side == 1 ? away : -away},
+                                          sign.legend,
+                                          false,
+                                          side});
             }
         }
     }
@@ -210,8 +244,8 @@ Sketch sketchOf(const Site &site, const SetUp &setUp)
     return SketchBuilder(site, setUp).build();
 }
 
-StreetFrame::StreetFrame(PlaneLine street, const PlanePoint &lid, bool forward)
-    : m_line(std::move(street))
+StreetFrame::StreetFrame(PlaneLine street, const PlanePoint &lid, bool forward, bool drivesLeft)
+    : m_line(std::move(street)), m_side(drivesLeft ? -1.0 : 1.0)
 {
     if (!forward) {
         std::ranges::reverse(m_line);
@@ -256,7 +290,7 @@ PlanePoint StreetFrame::at(Feet along, Feet across) const
 {
     const Spot spot = spotAt(m_lid + along.metres().value);
     const double right = spot.direction - std::numbers::pi / 2.0;
-    const double metres = across.metres().value;
+    const double metres = across.metres().value * m_side;
     return {spot.point.x + metres * std::cos(right), spot.point.y + metres * std::sin(right)};
 }
 

@@ -4,12 +4,14 @@
 // plane around the lid. What is drawn is what was worked out: nothing is added here.
 //
 // Along: feet from the lid in the direction of the traffic that loses its lane. Across: feet from
-// the road's middle; positive on that traffic's own side (right-hand traffic: its right).
+// the road's middle; positive on that traffic's own side: its right where traffic drives on the
+// right, its left where it drives on the left.
 #pragma once
 
 #include "core/geo/point.h"
 #include "core/workzone/set_up.h"
 
+#include <optional>
 #include <vector>
 
 namespace keyround {
@@ -22,6 +24,9 @@ struct SketchItem
     Feet across;
     QString words;              ///< a sign's legend; "flagger"
     bool facesOncoming = false; ///< read by the traffic that comes the other way
+    /// Stands on the street that is crossed: 1: on its part on that traffic's own side, 2: on the
+    /// other. `across` is then measured along that street, and `along` says nothing.
+    int sideStreet = 0;
 };
 
 struct SketchStretch
@@ -42,6 +47,9 @@ struct Sketch
     Feet closedFrom; ///< across: what the work closes lies between these
     Feet closedTo;
     Feet closedEdge; ///< across: where the closure begins; the cones stand away from it
+    /// Along: the middle of the street that is crossed, where this kind of set-up has it, for where
+    /// it really is nobody has said. Empty away from intersections.
+    std::optional<Feet> crossAt;
     std::vector<SketchStretch> stretches;
     std::vector<SketchItem> items;
     Feet first; ///< along: the farthest upstream that anything stands
@@ -57,7 +65,7 @@ class StreetFrame
 {
 public:
     /// The line must have two different points; a straight one to the east is used without them.
-    StreetFrame(PlaneLine street, const PlanePoint &lid, bool forward);
+    StreetFrame(PlaneLine street, const PlanePoint &lid, bool forward, bool drivesLeft = false);
     [[nodiscard]] PlanePoint at(Feet along, Feet across) const;
     /// The direction of driving there, in radians from east, counterclockwise.
     [[nodiscard]] double directionAt(Feet along) const;
@@ -73,6 +81,7 @@ private:
     PlaneLine m_line;
     std::vector<double> m_metres; ///< from the first point, by point
     double m_lid = 0;             ///< metres along at the lid
+    double m_side = 1;            ///< -1 where traffic drives on the left
 };
 
 } // namespace keyround

@@ -11,6 +11,7 @@
 #include <QPainter>
 #include <QTest>
 
+#include <algorithm>
 #include <cmath>
 
 using namespace keyround;
@@ -61,6 +62,17 @@ Site siteOf(const QString &kind)
     }
     if (kind == QLatin1String("four-lane")) {
         return siteAt(LidPlace::Lane, 45, 4, UrbanHighSpeed, false);
+    }
+    if (kind == QLatin1String("near-side") || kind == QLatin1String("far-side")) {
+        return siteAt(kind == QLatin1String("near-side") ? LidPlace::IntersectionNear
+                                                         : LidPlace::IntersectionFar,
+                      30, 4, UrbanLowSpeed, false);
+    }
+    if (kind == QLatin1String("intersection-middle")) {
+        return siteAt(LidPlace::IntersectionMiddle, 25, 2, UrbanLowSpeed, true);
+    }
+    if (kind == QLatin1String("intersection-side")) {
+        return siteAt(LidPlace::IntersectionSide, 30, 2, UrbanLowSpeed, true);
     }
     if (kind == QLatin1String("centre-line")) {
         return siteAt(LidPlace::Centre, 25, 2, UrbanLowSpeed, true);
@@ -119,6 +131,9 @@ private Q_SLOTS:
     void initTestCase() { applyLook(*qApp); }
     void typicalStops_data();
     void typicalStops();
+    void crossingsAndTheOtherSide_data();
+    void crossingsAndTheOtherSide();
+    void theOtherSideIsMirroredAndTheStreetIsNot();
     void theActivityAreaIsToScale();
     void nothingIsDrawnPastADeadEnd();
 };
@@ -147,6 +162,66 @@ void TestZonePictures::typicalStops()
     // In the Truck there is less room.
     const QImage small = pictureOf(drawingOf(kind, UnitSystem::Us), {640, 300});
     QVERIFY(small.save(screenFile(QStringLiteral("zone-%1-small.png").arg(kind))));
+}
+
+void TestZonePictures::crossingsAndTheOtherSide_data()
+{
+    QTest::addColumn<QString>("kind");
+    QTest::addColumn<bool>("drivesLeft");
+    for (const char *kind : {"near-side", "far-side", "intersection-middle", "intersection-side"}) {
+        QTest::newRow(kind) << QString::fromLatin1(kind) << false;
+    }
+    for (const char *kind : {"one-of-two", "near-side", "shoulder"}) {
+        QTest::newRow(qPrintable(QStringLiteral("left %1").arg(QLatin1String(kind))))
+            << QString::fromLatin1(kind) << true;
+    }
+}
+
+void TestZonePictures::crossingsAndTheOtherSide()
+{
+    QFETCH(QString, kind);
+    QFETCH(bool, drivesLeft);
+    ZoneDrawing drawing = drawingOf(kind, UnitSystem::Us);
+    drawing.drivesLeft = drivesLeft;
+    const QImage image = pictureOf(drawing, {980, 460});
+    const QString name = drivesLeft ? QStringLiteral("left-") + kind : kind;
+    QVERIFY(image.save(screenFile(QStringLiteral("zone-%1-ft.png").arg(name))));
+    QVERIFY(pictureOf(drawing, {640, 300})
+                .save(screenFile(QStringLiteral("zone-%1-small.png").arg(name))));
+    // Every sign of the set-up is drawn in its colour: two of the same more in one drawing than in
+    // another are twice the ground.
+    ZoneDrawing without = drawing;
+    std::erase_if(without.sketch.items,
+                  [](const SketchItem &item) { return item.sideStreet != 0; });
+    const QColor sign(0xE6, 0x9F, 0x00);
+    const auto all =
+        std::ranges::count(drawing.sketch.items, SketchItem::Kind::Sign, &SketchItem::kind);
+    const auto own =
+        std::ranges::count(without.sketch.items, SketchItem::Kind::Sign, &SketchItem::kind);
+    const double drawn =
+        double(pixelsOf(image, sign)) / pixelsOf(pictureOf(without, {980, 460}), sign);
+    QVERIFY2(std::abs(drawn - double(all) / double(own)) < 0.12,
+             qPrintable(QString::number(drawn)));
+    QCOMPARE(all > own, drawing.sketch.crossAt.has_value());
+}
+
+void TestZonePictures::theOtherSideIsMirroredAndTheStreetIsNot()
+{
+    ZoneDrawing right = drawingOf(QStringLiteral("one-of-two"), UnitSystem::Us);
+    ZoneDrawing left = right;
+    left.drivesLeft = true;
+    const QRectF area(0, 0, 980, 460);
+    const ZoneFrame rightFrame(right, area);
+    const ZoneFrame leftFrame(left, area);
+    // The road's middle keeps its shape: it is the ground that it lies on.
+    const QPointF shift = leftFrame.at(0, 0) - rightFrame.at(0, 0);
+    for (const double along : {-150.0, -40.0, 30.0, 90.0}) {
+        const QPointF moved = leftFrame.at(along, 0) - rightFrame.at(along, 0) - shift;
+        QVERIFY(std::abs(moved.x()) < 1e-6 && std::abs(moved.y()) < 1e-6);
+    }
+    // Its own side lies below where traffic drives on the right, above where it drives on the left.
+    QVERIFY(rightFrame.at(0, 10).y() > rightFrame.at(0, 0).y());
+    QVERIFY(leftFrame.at(0, 10).y() < leftFrame.at(0, 0).y());
 }
 
 void TestZonePictures::theActivityAreaIsToScale()

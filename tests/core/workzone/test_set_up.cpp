@@ -312,13 +312,21 @@ void SetUpTest::sketchHoldsWhatWasCounted()
         const Sketch sketch = sketchOf(site, setUp);
         int cones = 0;
         int flaggers = 0;
+        std::size_t drawnSigns = 0;
         for (const SketchItem &item : sketch.items) {
+            drawnSigns += item.kind == SketchItem::Kind::Sign ? 1 : 0;
+            if (item.sideStreet != 0) {
+                RC_ASSERT(sketch.crossAt.has_value() && item.kind == SketchItem::Kind::Sign);
+                RC_ASSERT((item.across.value > 0) == (item.sideStreet == 1));
+                continue;
+            }
             cones += item.kind == SketchItem::Kind::Cone ? 1 : 0;
             flaggers += item.kind == SketchItem::Kind::Flagger ? 1 : 0;
             RC_ASSERT(item.along >= sketch.first && item.along <= sketch.last);
             const double limit = sketch.roadWidth.value / 2 + sketch.shoulder.value + 6.001;
             RC_ASSERT(std::abs(item.across.value) <= limit);
         }
+        RC_ASSERT(drawnSigns == setUp.signs.size());
         // Four cones at least are loaded, though fewer may be drawn.
         RC_ASSERT(cones == setUp.cones || (setUp.cones == 4 && cones < 4));
         RC_ASSERT(flaggers == setUp.flaggers);
@@ -339,6 +347,9 @@ void SetUpTest::frameFollowsTheStreet()
     QVERIFY(distance(frame.at(Feet::of({130}), {0}), {100, 120}) < 1e-9); // straight past the end
     const StreetFrame back(street, {90, 5}, false);
     QVERIFY(distance(back.at(tenMetres, tenMetres), {80, 10}) < 1e-9); // driving west: north
+    // Where traffic drives on the left its own side is the left: north of a street that runs east.
+    const StreetFrame left(street, {90, 5}, true, true);
+    QVERIFY(distance(left.at({-tenMetres.value}, tenMetres), {80, 10}) < 1e-9);
     const StreetFrame none({}, {7, 8}, true);
     QVERIFY(distance(none.at(tenMetres, {0}), {17, 8}) < 1e-9);
 }
