@@ -136,6 +136,37 @@ Outcome<GeoPoint> placeFrom(const QString &text, const QString &what)
     return place;
 }
 
+void addRoundOptions(QCommandLineParser &parser, const QString &dateName)
+{
+    parser.addOption({dateName, QObject::tr("the round's day"), QStringLiteral("YYYY-MM-DD")});
+    parser.addOption({QStringLiteral("crew"), QObject::tr("whose round, where there are several"),
+                      QStringLiteral("NAME")});
+}
+
+Outcome<Round> roundOf(const QCommandLineParser &parser, Session &session, const QString &dateName)
+{
+    const auto date = dateOption(parser, dateName, session.today());
+    if (!date) {
+        return tl::unexpected(date.error());
+    }
+    const QString crew = parser.value(QStringLiteral("crew"));
+    std::vector<Round> found;
+    std::ranges::copy_if(session.rounds(), std::back_inserter(found), [&](const Round &round) {
+        return round.date == *date &&
+               (crew.isEmpty() || round.crew.compare(crew, Qt::CaseInsensitive) == 0);
+    });
+    if (found.empty()) {
+        return failed(QObject::tr("there is no such round on %1; keyround-batch plan draws one up")
+                          .arg(date->toString(Qt::ISODate)));
+    }
+    if (found.size() > 1) {
+        return wrongUse(QObject::tr("%1 crews have a round on %2: say which with --crew")
+                            .arg(found.size())
+                            .arg(date->toString(Qt::ISODate)));
+    }
+    return std::move(found.front());
+}
+
 Done writeJson(const QCommandLineParser &parser, const QJsonObject &json)
 {
     const QString path = parser.value(QStringLiteral("json"));

@@ -43,6 +43,12 @@ using Done = Outcome<int>;
 /// "LAT,LON" in degrees.
 [[nodiscard]] Outcome<GeoPoint> placeFrom(const QString &text, const QString &what);
 
+/// The options that say which round: its day under `dateName`, and --crew.
+void addRoundOptions(QCommandLineParser &parser, const QString &dateName);
+/// The one round of that day and crew; today where no day is given.
+[[nodiscard]] Outcome<Round> roundOf(const QCommandLineParser &parser, Session &session,
+                                     const QString &dateName);
+
 /// Writes the object to --json's file ("-": stdout) when the option is set.
 [[nodiscard]] Done writeJson(const QCommandLineParser &parser, const QJsonObject &json);
 
@@ -69,6 +75,9 @@ void complainOf(const std::vector<RowNote> &notes, const QString &outcome);
 [[nodiscard]] Done runCondition(const QStringList &arguments);
 [[nodiscard]] Done runSetUp(const QStringList &arguments);
 [[nodiscard]] Done runLoadList(const QStringList &arguments);
+[[nodiscard]] Done runNotices(const QStringList &arguments);
+[[nodiscard]] Done runContacts(const QStringList &arguments);
+[[nodiscard]] Done runPaper(const QStringList &arguments);
 [[nodiscard]] Done runShut(const QStringList &arguments);
 [[nodiscard]] Done runSingleShuts(const QStringList &arguments);
 

@@ -121,40 +121,13 @@ void describeLoad(QCommandLineParser &parser)
     parser.setApplicationDescription(
         QObject::tr("load-list: what the truck must carry for a round, and which stops need it."));
     addProjectOption(parser);
-    parser.addOption(
-        {QStringLiteral("date"), QObject::tr("the round's day"), QStringLiteral("YYYY-MM-DD")});
-    parser.addOption({QStringLiteral("crew"), QObject::tr("whose round, where there are several"),
-                      QStringLiteral("NAME")});
+    addRoundOptions(parser, QStringLiteral("date"));
     addJsonOption(parser);
     parser.addOption({QStringLiteral("sheet"), QObject::tr("write the list on paper"),
                       QStringLiteral("OUT.pdf")});
     parser.addOption({QStringLiteral("zones"),
                       QObject::tr("write the work zones of all stops on paper"),
                       QStringLiteral("OUT.pdf")});
-}
-
-Outcome<Round> roundOf(const QCommandLineParser &parser, Session &session)
-{
-    const auto date = dateOption(parser, QStringLiteral("date"), session.today());
-    if (!date) {
-        return tl::unexpected(date.error());
-    }
-    const QString crew = parser.value(QStringLiteral("crew"));
-    std::vector<Round> found;
-    std::ranges::copy_if(session.rounds(), std::back_inserter(found), [&](const Round &round) {
-        return round.date == *date &&
-               (crew.isEmpty() || round.crew.compare(crew, Qt::CaseInsensitive) == 0);
-    });
-    if (found.empty()) {
-        return failed(QObject::tr("there is no such round on %1; keyround-batch plan draws one up")
-                          .arg(date->toString(Qt::ISODate)));
-    }
-    if (found.size() > 1) {
-        return wrongUse(QObject::tr("%1 crews have a round on %2: say which with --crew")
-                            .arg(found.size())
-                            .arg(date->toString(Qt::ISODate)));
-    }
-    return std::move(found.front());
 }
 
 QJsonArray numbersJson(Session &session, const std::vector<ValveId> &ids)
@@ -236,7 +209,7 @@ Done runLoadList(const QStringList &arguments)
         return tl::unexpected(opened.error());
     }
     Session &session = **opened;
-    const auto round = roundOf(parser, session);
+    const auto round = roundOf(parser, session, QStringLiteral("date"));
     if (!round) {
         return tl::unexpected(round.error());
     }

@@ -8,6 +8,7 @@
 #include <QSet>
 
 #include <algorithm>
+#include <type_traits>
 
 namespace keyround {
 
@@ -212,7 +213,11 @@ Status writeFeatures(Session &session, const ImportPlan &plan, std::vector<Row> 
     for (Row &row : rows) {
         row.id = FeatureId{newUuid7(session.now().utcMilliseconds)};
     }
-    return session.project().layers().put(rows);
+    if constexpr (std::is_same_v<Row, Service>) {
+        return session.project().layers().put(rows, session.today());
+    } else {
+        return session.project().layers().put(rows);
+    }
 }
 
 /// A field that was left without a column is remembered as such, or it would be guessed again.

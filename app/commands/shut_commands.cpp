@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/commands/shut_commands.h"
 
+#include "app/commands/sign_row.h"
 #include "core/dayplan/plan.h"
 #include "core/storage/layer_store.h"
 #include "core/storage/network_fix_store.h"
@@ -13,16 +14,6 @@
 namespace keyround {
 
 namespace {
-
-/// What every row of the log carries: who, where, when, and a stamp after all others.
-template <typename Row> Status signRow(Session &session, Row &row)
-{
-    row.person = session.author().person;
-    row.device = session.author().device;
-    return session.project().nextStamp(session.now()).map([&row](HybridTime stamp) {
-        row.stamp = stamp;
-    });
-}
 
 /// Seconds from the crew to each valve of the plan, in one table.
 std::vector<std::pair<NetIndex, double>> secondsToValves(Session &session, const ShutPlan &plan,
@@ -114,23 +105,6 @@ Status tickShut(Session &session, const ShutId &shut, ShutAction action, const V
         signRow(session, tick).and_then([&] { return session.project().shuts().tick(tick); });
     if (stored) {
         Q_EMIT session.notifier().shutsChanged();
-    }
-    return stored;
-}
-
-Status giveNotice(Session &session, const ValveId &valve, const QDate &forDay, const QString &how)
-{
-    Notice notice;
-    notice.given = session.now();
-    notice.id = NoticeId{newUuid7(notice.given.utcMilliseconds)};
-    notice.valve = valve;
-    notice.forDay = forDay;
-    notice.services = session.shutLoad(valve).services;
-    notice.how = how;
-    Status stored =
-        signRow(session, notice).and_then([&] { return session.project().shuts().add(notice); });
-    if (stored) {
-        Q_EMIT session.notifier().noticesChanged();
     }
     return stored;
 }

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// Shuts, notices and the pipe network. What is recorded of a shut or a notice is written once and
-// cannot be undone; decisions about the network can.
+// Shuts and the pipe network. What is recorded of a shut is written once and cannot be undone;
+// decisions about the network can.
 #pragma once
 
 #include "app/commands/command.h"
@@ -21,10 +21,6 @@ inline constexpr Metres breakReach{100};
 /// Writes down a step; `valve` is null for Noted and Ended. A shut that has ended takes no more.
 [[nodiscard]] Status tickShut(Session &session, const ShutId &shut, ShutAction action,
                               const ValveId &valve, const QString &words = {});
-
-/// Writes down that customers were told of this valve's shutting.
-[[nodiscard]] Status giveNotice(Session &session, const ValveId &valve, const QDate &forDay,
-                                const QString &how);
 
 /// Marks where water comes in, by hand. A number that a source has already is refused.
 class PlaceSource final : public Command

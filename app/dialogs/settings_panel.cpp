@@ -4,6 +4,7 @@
 #include "app/dialogs/busy_hours_editor.h"
 #include "app/dialogs/crew_editor.h"
 #include "app/dialogs/learned_times_panel.h"
+#include "app/dialogs/notice_editor.h"
 #include "app/dialogs/policy_editor.h"
 #include "app/dialogs/settings_form.h"
 #include "app/dialogs/typed_values.h"
@@ -34,6 +35,7 @@ SettingsPanel::SettingsPanel(Session &session, QWidget *parent)
     m_tabs->addTab(new BusyHoursEditor(session), tr("Breaks and busy hours"));
     m_tabs->addTab(new LearnedTimesPanel(session), tr("Learned times"));
     m_tabs->addTab(new ZoneHabitsEditor(session), tr("Work zones"));
+    m_tabs->addTab(new NoticeEditor(session), tr("Notices"));
     auto *layout = new QVBoxLayout(this);
     layout->addWidget(m_tabs);
     const auto enable = [this] { setEnabled(m_session.isOpen()); };

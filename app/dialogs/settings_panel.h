@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // What the project has been told: policy, the day (shift, minutes at a stop, driving), the utility
 // and its yard, tolerance of counts, crews, breaks and busy hours, what was learned of times, and
-// habits of work zones and loading.
+// habits of work zones and loading, wordings of notices.
 // Every field is stored when it is left and can be undone. A window of its own that stands beside
 // the work, not before it.
 #pragma once
@@ -19,7 +19,16 @@ class SettingsPanel final : public QWidget
 {
     Q_OBJECT
 public:
-    enum Page { PolicyPage, DayPage, ProjectPage, CrewsPage, HoursPage, LearnedPage, ZonesPage };
+    enum Page {
+        PolicyPage,
+        DayPage,
+        ProjectPage,
+        CrewsPage,
+        HoursPage,
+        LearnedPage,
+        ZonesPage,
+        NoticesPage
+    };
 
     explicit SettingsPanel(Session &session, QWidget *parent = nullptr);
 

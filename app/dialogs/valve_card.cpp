@@ -1,7 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/dialogs/valve_card.h"
 
-#include "app/commands/shut_commands.h"
+#include "app/commands/notice_commands.h"
+#include "app/dialogs/notice_panel.h"
 #include "app/dialogs/plain_label.h"
 #include "app/dialogs/valve_fields_form.h"
 #include "app/dialogs/valve_record.h"
@@ -107,6 +108,15 @@ QWidget *ValveCard::buildHead()
             Q_EMIT m_session.notifier().failed(given.error().message);
         }
     });
+    m_notices = new QPushButton(tr("Notices..."), head);
+    m_notices->setObjectName(QStringLiteral("cardNotices"));
+    m_notices->setToolTip(tr("Who must be told before this valve is shut, and what to print"));
+    connect(m_notices, &QPushButton::clicked, this, [this] {
+        const QDate day = firstDayWithNotice(m_session, m_valve);
+        NoticePanel::openBeside(
+            this, m_session,
+            {noticeJobFor(m_session, m_valve, day.isValid() ? day : m_session.today())});
+    });
     auto *close = new QToolButton(head);
     close->setText(QString(QChar(0x00D7)));
     close->setAccessibleName(tr("Close the valve card"));
@@ -138,7 +148,10 @@ QWidget *ValveCard::buildHead()
     layout->addLayout(state);
     layout->addWidget(m_due);
     layout->addWidget(m_water);
-    layout->addWidget(m_notice);
+    auto *telling = new QHBoxLayout;
+    telling->addWidget(m_notice, 1);
+    telling->addWidget(m_notices);
+    layout->addLayout(telling);
     layout->addLayout(buttons);
     return head;
 }
@@ -185,6 +198,7 @@ void ValveCard::refreshWater()
     m_water->setText(QStringList{out, notice.words}.join(QLatin1Char(' ')).trimmed());
     m_water->setVisible(!out.isEmpty());
     m_notice->setVisible(notice.state == NoticeState::Needed);
+    m_notices->setVisible(!out.isEmpty());
 }
 
 void ValveCard::refreshHead()

@@ -54,6 +54,7 @@ private:
     QLabel *m_due = nullptr;
     QLabel *m_water = nullptr;
     QPushButton *m_notice = nullptr;
+    QPushButton *m_notices = nullptr;
     QPushButton *m_add = nullptr;
     QPushButton *m_undo = nullptr;
     QTabWidget *m_tabs;

@@ -3,11 +3,10 @@
 
 #include "app/commands/round_commands.h"
 #include "app/map/map_painter.h"
-#include "app/print/page_furniture.h"
+#include "app/print/day_packet.h"
 #include "core/exchange/write_files.h"
 #include "core/reports/day_log.h"
 #include "core/reports/radio_list.h"
-#include "core/reports/route_sheet.h"
 
 namespace keyround {
 
@@ -31,25 +30,7 @@ GpxWaypoint waypoint(const QString &name, const QString &description, const GeoP
 
 Status writeRouteSheet(Session &session, const RoundId &id, const QString &path)
 {
-    const auto round = found(session, id);
-    if (!round) {
-        return tl::unexpected(round.error());
-    }
-    const auto plan = timesOf(session, *round);
-    if (!plan) {
-        return tl::unexpected(plan.error());
-    }
-    const Sheet sheet = routeSheet(*round, *plan, session.valves(), session.histories(),
-                                   session.settings().utility, session.units());
-    MapContent content = gatherMap(session);
-    content.route = mapRouteOf(session, *round);
-    // On paper the stops must stand out, also in grey: the other valves are left off.
-    content.valves.clear();
-    content.valveIndex = {};
-    const SheetPicture map = [&](QPainter &painter, const QRectF &area) {
-        paintMap(painter, area, content, viewOfRoute(content, content.route, area.size()));
-    };
-    return writeSheetPdf(sheet, furnitureOf(session), map, path);
+    return writeDayPacket(session, id, {DayPart::Route}, path);
 }
 
 Status writeRouteGpx(Session &session, const RoundId &id, const QString &path)

@@ -1,34 +1,12 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// Painting a sheet's content onto pages: PDF, US Letter or A4, painted page by page so that length
-// costs nothing. Text stays text. Every string is drawn as plain text and wrapped, in the middle of
-// a word where it must be; nothing is clipped.
+// Painting a sheet's content onto pages: heading, picture, table, notes, cautions; PDF, US Letter
+// or A4. See page_run.h for what holds for all paper.
 #pragma once
 
-#include "core/common/result.h"
-#include "core/common/units.h"
+#include "app/print/page_run.h"
 #include "core/reports/sheet.h"
 
-#include <QPageSize>
-
-#include <functional>
-#include <vector>
-
-class QPainter;
-class QRectF;
-
 namespace keyround {
-
-/// What stands at the head of every page beside the title.
-struct PageFurniture
-{
-    QString utility;
-    QString projectFile;
-    QString printedWhen;
-    QPageSize::PageSizeId paper = QPageSize::Letter;
-};
-
-/// Paper by custom: Letter where US units are used, A4 elsewhere.
-[[nodiscard]] QPageSize::PageSizeId paperFor(UnitSystem units);
 
 /// A picture that fills the first page below the heading; empty: none.
 using SheetPicture = std::function<void(QPainter &, const QRectF &)>;
@@ -41,6 +19,9 @@ struct SheetPart
     SheetPicture picture;
     double pictureShare = 1.0;
 };
+
+/// For painting among other parts.
+[[nodiscard]] PaperPart paperOf(SheetPart part);
 
 /// Writes the file whole or not at all.
 [[nodiscard]] Status writeSheetPdf(const Sheet &sheet, const PageFurniture &furniture,

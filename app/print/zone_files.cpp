@@ -3,7 +3,6 @@
 
 #include "app/commands/work_zone.h"
 #include "app/print/page_furniture.h"
-#include "app/print/sheet_printer.h"
 #include "core/reports/load_sheet.h"
 #include "core/reports/zone_sheet.h"
 
@@ -59,7 +58,7 @@ Status writeZoneSheet(Session &session, const Valve &valve, const QString &path)
     return writeSheetsPdf({partOf(session, valve, stop, *setUp)}, furnitureOf(session), path);
 }
 
-Status writeRoundZones(Session &session, const RoundId &id, const QString &path)
+Result<std::vector<SheetPart>> roundZoneParts(Session &session, const RoundId &id)
 {
     const auto round = found(session, id);
     if (!round) {
@@ -79,7 +78,14 @@ Status writeRoundZones(Session &session, const RoundId &id, const QString &path)
     }
     parts.front().sheet =
         roundZoneSheet(*round, zones, session.settings().utility, session.units());
-    return writeSheetsPdf(parts, furnitureOf(session), path);
+    return parts;
+}
+
+Status writeRoundZones(Session &session, const RoundId &id, const QString &path)
+{
+    return roundZoneParts(session, id).and_then([&](const std::vector<SheetPart> &parts) {
+        return writeSheetsPdf(parts, furnitureOf(session), path);
+    });
 }
 
 Result<Sheet> loadSheetOf(Session &session, const RoundId &id)

@@ -3,6 +3,7 @@
 #pragma once
 
 #include "app/map/zone_painter.h"
+#include "app/print/sheet_printer.h"
 #include "app/shell/session.h"
 #include "core/reports/sheet.h"
 
@@ -13,6 +14,7 @@ namespace keyround {
 
 [[nodiscard]] Status writeZoneSheet(Session &session, const Valve &valve, const QString &path);
 /// All stops in one table, then a page for each that is worked out.
+[[nodiscard]] Result<std::vector<SheetPart>> roundZoneParts(Session &session, const RoundId &round);
 [[nodiscard]] Status writeRoundZones(Session &session, const RoundId &round, const QString &path);
 [[nodiscard]] Result<Sheet> loadSheetOf(Session &session, const RoundId &round);
 [[nodiscard]] Status writeLoadSheet(Session &session, const RoundId &round, const QString &path);

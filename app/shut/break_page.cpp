@@ -4,6 +4,7 @@
 #include "app/dialogs/big_button.h"
 #include "app/dialogs/button_list.h"
 #include "app/dialogs/choose_file.h"
+#include "app/dialogs/notice_panel.h"
 #include "app/dialogs/remember_splitter.h"
 #include "app/dialogs/restyle.h"
 #include "app/dialogs/truck_look.h"
@@ -100,7 +101,8 @@ QWidget *BreakPage::buildToolRow()
     };
     m_needPlan << add("break-sheet", tr("Sheet (PDF)…"), &BreakPage::saveSheet)
                << add("break-csv", tr("Steps (CSV)…"), &BreakPage::saveCsv)
-               << add("break-copy", tr("Copy"), &BreakPage::copy);
+               << add("break-copy", tr("Copy"), &BreakPage::copy)
+               << add("break-notices", tr("Notices"), &BreakPage::openNotices);
     add("break-network", tr("How the mains were read"), &BreakPage::networkAsked);
     add("break-matters", tr("What matters most"), &BreakPage::mattersAsked);
     return holder;
@@ -400,6 +402,12 @@ void BreakPage::saveCsv()
         showOutcome(this, writeShutCsv(m_session, m_desk.plan(), path),
                     tr("Steps saved to %1").arg(path));
     }
+}
+
+void BreakPage::openNotices()
+{
+    NoticePanel::openBeside(this, m_session,
+                            {noticeJobFor(m_session, m_desk.plan(), m_session.today())});
 }
 
 void BreakPage::copy()

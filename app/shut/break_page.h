@@ -57,6 +57,7 @@ private:
     void saveSheet();
     void saveCsv();
     void copy();
+    void openNotices();
 
     Session &m_session;
     ShutDesk &m_desk;

@@ -95,10 +95,14 @@ QHBoxLayout *RoundBar::buildRoundLine()
     m_radio =
         button(tr("Radio..."), QStringLiteral("radioList"), [this] { Q_EMIT radioListWanted(); });
     m_radio->setToolTip(tr("The round in plain lines that can be read over the radio"));
-    m_load = new QPushButton(tr("Load"), this);
+    m_load = new QPushButton(tr("Print"), this);
     m_load->setObjectName(QStringLiteral("load"));
-    m_load->setToolTip(tr("What the truck must carry, and the work zones of the stops, on paper"));
+    m_load->setToolTip(tr("The day on paper, what the truck must carry, the work zones of the "
+                          "stops, notices to customers"));
     auto *load = new QMenu(m_load);
+    load->addAction(tr("Print the day..."), this, &RoundBar::packetWanted);
+    load->addAction(tr("Notices to customers..."), this, &RoundBar::noticesWanted);
+    load->addSeparator();
     load->addAction(tr("Load list..."), this, &RoundBar::loadListWanted);
     load->addAction(tr("Work zones..."), this, &RoundBar::workZonesWanted);
     m_load->setMenu(load);

@@ -41,6 +41,8 @@ Q_SIGNALS:
     void gpxWanted();
     void radioListWanted();
     void loadListWanted();
+    void packetWanted();  ///< the whole day on paper, in the preview
+    void noticesWanted(); ///< to those who lose water by a stop
     void workZonesWanted();
     void comingDaysWanted();
     void policyWanted();

@@ -2,6 +2,8 @@
 // How the Yard's screen is put together, and which part tells which.
 #include "app/dialogs/checked_line.h"
 #include "app/dialogs/choose_file.h"
+#include "app/dialogs/day_preview.h"
+#include "app/dialogs/notice_panel.h"
 #include "app/dialogs/plain_label.h"
 #include "app/dialogs/remember_splitter.h"
 #include "app/dialogs/settings_panel.h"
@@ -226,6 +228,10 @@ void YardPlace::wire()
             [save] { save(tr("Save the load list"), tr("load-list.pdf"), writeLoadSheet); });
     connect(p.bar, &RoundBar::workZonesWanted, this,
             [save] { save(tr("Save the work zones"), tr("work-zones.pdf"), writeRoundZones); });
+    connect(p.bar, &RoundBar::packetWanted, this,
+            [this] { openDayPreview(this, m_parts->session, chosenRound()); });
+    connect(p.bar, &RoundBar::noticesWanted, this,
+            [this] { NoticePanel::openForRound(this, m_parts->session, chosenRound()); });
     connect(p.bar, &RoundBar::comingDaysWanted, this,
             [this] { m_parts->pages->setCurrentWidget(m_parts->days); });
     connect(p.days, &ComingDaysPage::dayWanted, this,

@@ -221,6 +221,23 @@ const NoticeTemplate *templateNamed(const NoticeTemplates &templates, const QStr
     return found == templates.list.end() ? nullptr : &*found;
 }
 
+QString usualReason(const QString &language)
+{
+    return QLocale(language).language() == QLocale::Spanish
+               ? QStringLiteral("Probamos una v\u00E1lvula, para que cierre cuando se rompa una "
+                                "tuber\u00EDa.")
+               : QStringLiteral("We work a valve, so that it shuts when a main breaks.");
+}
+
+NoticeWindow windowFor(const QTime &from, const QTime &to)
+{
+    constexpr int half = 30 * 60;
+    constexpr int lastOfDay = 24 * 60 * 60 - 60;
+    const int begin = QTime(0, 0).secsTo(from) / half * half;
+    const int end = (QTime(0, 0).secsTo(to) + half - 1) / half * half;
+    return {QTime(0, 0).addSecs(begin), QTime(0, 0).addSecs(std::min(end, lastOfDay))};
+}
+
 const QStringList &noticeFields()
 {
     static const QStringList fields{

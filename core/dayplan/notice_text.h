@@ -49,6 +49,19 @@ struct NoticeTemplates
 [[nodiscard]] const NoticeTemplate *templateNamed(const NoticeTemplates &templates,
                                                   const QString &name);
 
+/// Why the water goes off, where nobody says it otherwise: for exercising a valve, in the language
+/// of the wording (English or Spanish; English for others).
+[[nodiscard]] QString usualReason(const QString &language);
+
+/// The hours to announce for work that is planned from one time to another: the full half hours
+/// around it (common practice, no source).
+struct NoticeWindow
+{
+    QTime from;
+    QTime to;
+};
+[[nodiscard]] NoticeWindow windowFor(const QTime &from, const QTime &to);
+
 /// What is the same on all notices of one job.
 struct NoticeFacts
 {

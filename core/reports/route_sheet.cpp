@@ -56,34 +56,13 @@ QString whenWords(const PlannedStop &stop)
                : clockText(stop.arrive);
 }
 
-/// What the crew must know before they set the key.
-QString warningWords(const PlannedStop &stop, const Valve &valve, const ValveHistory &history)
-{
-    QStringList words;
-    if (isWaitShown(stop)) {
-        words << QStringLiteral("busy hours: no work before %1").arg(clockText(stop.begin));
-    }
-    words << stop.missesHours;
-    if (valve.isCritical()) {
-        words << QStringLiteral("cannot go without water: %1").arg(valve.criticalCustomers);
-    }
-    if (history.leftOtherThanNormal) {
-        words << QStringLiteral("last left %1").arg(standingWords(*history.leftOtherThanNormal));
-    }
-    if (history.condition == Condition::Defect || isOutOfCondition(history.condition)) {
-        words << wordFor(history.condition);
-        if (!history.visits.empty()) {
-            words << problemWords(history.visits.back().visit);
-        }
-    }
-    words << valve.remarks;
-    words.removeAll(QString());
-    return words.join(QStringLiteral("; "));
-}
-
 QStringList stopRow(int number, const PlannedStop &stop, const Valve &valve,
-                    const ValveHistory &history, UnitSystem units)
+                    const ValveHistory &history, const StopExtras &extras, UnitSystem units)
 {
+    QStringList beware = stopWarnings(stop, valve, history);
+    beware << (extras.setUp.isEmpty() ? QString() : QStringLiteral("set up: ") + extras.setUp)
+           << extras.told;
+    beware.removeAll(QString());
     const QString last = history.lastVisit.isValid() ? history.lastVisit.toString(Qt::ISODate)
                                                      : QStringLiteral("never");
     return {QString::number(number),
@@ -93,7 +72,7 @@ QStringList stopRow(int number, const PlannedStop &stop, const Valve &valve,
             whatWords(valve, units),
             wordsFor(history.baseline),
             last,
-            warningWords(stop, valve, history),
+            beware.join(QStringLiteral("; ")),
             QString(),
             QString(),
             QString(),
@@ -147,8 +126,33 @@ void addBreaks(ReportTable &table, const DayPlan &plan, int stopsBefore)
 
 } // namespace
 
+QStringList stopWarnings(const PlannedStop &stop, const Valve &valve, const ValveHistory &history)
+{
+    QStringList words;
+    if (isWaitShown(stop)) {
+        words << QStringLiteral("busy hours: no work before %1").arg(clockText(stop.begin));
+    }
+    words << stop.missesHours;
+    if (valve.isCritical()) {
+        words << QStringLiteral("cannot go without water: %1").arg(valve.criticalCustomers);
+    }
+    if (history.leftOtherThanNormal) {
+        words << QStringLiteral("last left %1").arg(standingWords(*history.leftOtherThanNormal));
+    }
+    if (history.condition == Condition::Defect || isOutOfCondition(history.condition)) {
+        words << wordFor(history.condition);
+        if (!history.visits.empty()) {
+            words << problemWords(history.visits.back().visit);
+        }
+    }
+    words << valve.remarks;
+    words.removeAll(QString());
+    return words;
+}
+
 Sheet routeSheet(const Round &day, const DayPlan &plan, const std::vector<Valve> &valves,
-                 const Histories &histories, const QString &utility, UnitSystem units)
+                 const Histories &histories, const QString &utility, UnitSystem units,
+                 const StopExtrasById &extras)
 {
     const ValveIndex index = indexOf(valves);
     Sheet sheet;
@@ -182,8 +186,9 @@ Sheet routeSheet(const Round &day, const DayPlan &plan, const std::vector<Valve>
             row[2] = numberOf(index, stop.valve);
             sheet.table.rows.push_back(row);
         } else {
-            sheet.table.rows.push_back(stopRow(
-                ++number, stop, *valve, history == histories.cend() ? nothing : *history, units));
+            sheet.table.rows.push_back(stopRow(++number, stop, *valve,
+                                               history == histories.cend() ? nothing : *history,
+                                               extras.value(stop.valve), units));
         }
         addBreaks(sheet.table, plan, number);
     }

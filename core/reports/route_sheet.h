@@ -10,11 +10,25 @@
 
 namespace keyround {
 
+/// What else is known of a stop on its day, one line each; empty where there is nothing to say.
+struct StopExtras
+{
+    QString setUp; ///< "application 18: 11 cones, 4 signs, no flaggers"
+    QString told;  ///< who loses water, and whether they were told
+};
+using StopExtrasById = QHash<ValveId, StopExtras>;
+
+/// What the crew must know before they set the key: hours, critical customers, how it was last
+/// left, its condition and problems, remarks; one thing each.
+[[nodiscard]] QStringList stopWarnings(const PlannedStop &stop, const Valve &valve,
+                                       const ValveHistory &history);
+
 /// A stop a row, and a break a row of its own where it is taken. A valve that the plan names but
 /// the list does not hold keeps its row and stands as "not in the list", so that the sheet's
 /// numbering is the plan's.
 [[nodiscard]] Sheet routeSheet(const Round &day, const DayPlan &plan,
                                const std::vector<Valve> &valves, const Histories &histories,
-                               const QString &utility, UnitSystem units);
+                               const QString &utility, UnitSystem units,
+                               const StopExtrasById &extras = {});
 
 } // namespace keyround

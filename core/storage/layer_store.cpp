@@ -35,10 +35,14 @@ const QString putHydrant = QStringLiteral(
 
 const QString putService = QStringLiteral(
     "INSERT INTO services (id, number, latitude, longitude, address, customer, phone, "
-    "main_number, critical) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?) "
+    "main_number, critical, contact_since) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?) "
     "ON CONFLICT (number) DO UPDATE SET latitude = excluded.latitude, "
-    "longitude = excluded.longitude, address = excluded.address, customer = excluded.customer, "
-    "phone = excluded.phone, main_number = excluded.main_number, critical = excluded.critical");
+    "longitude = excluded.longitude, address = excluded.address, "
+    "contact_since = CASE WHEN services.customer = excluded.customer "
+    "AND services.phone = excluded.phone THEN services.contact_since "
+    "ELSE excluded.contact_since END, "
+    "customer = excluded.customer, phone = excluded.phone, main_number = excluded.main_number, "
+    "critical = excluded.critical");
 
 const QString putSource = QStringLiteral(
     "INSERT INTO sources (id, number, name, kind, latitude, longitude) VALUES (?, ?, ?, ?, ?, ?) "
@@ -106,15 +110,24 @@ Status putRow(Statement &statement, const Hydrant &row)
         });
 }
 
-Status putRow(Statement &statement, const Service &row)
+/// A service and the day on which its contact came in.
+struct ServiceRow
 {
+    const Service &service;
+    const QDate &contactsSince;
+};
+
+Status putRow(Statement &statement, const ServiceRow &dated)
+{
+    const Service &row = dated.service;
     const QString whose = QStringLiteral("Service %1").arg(row.number);
     return checkNamed(row.id, row.number, whose)
         .and_then([&] { return checkPlace(row.place, whose); })
         .and_then([&] {
             return statement.run(row.id.text(), row.number, latitudeColumn(row.place),
                                  longitudeColumn(row.place), row.address, row.customer, row.phone,
-                                 row.mainNumber, row.critical);
+                                 row.mainNumber, row.critical,
+                                 dated.contactsSince.toString(Qt::ISODate));
         });
 }
 
@@ -270,9 +283,13 @@ Status LayerStore::put(const std::vector<Hydrant> &rows)
     return putRows(m_project, m_connection, putHydrant, rows);
 }
 
-Status LayerStore::put(const std::vector<Service> &rows)
+Status LayerStore::put(const std::vector<Service> &rows, const QDate &contactsSince)
 {
-    return putRows(m_project, m_connection, putService, rows);
+    std::vector<ServiceRow> dated;
+    for (const Service &service : rows) {
+        dated.push_back({service, contactsSince});
+    }
+    return putRows(m_project, m_connection, putService, dated);
 }
 
 Status LayerStore::put(const std::vector<Source> &rows)

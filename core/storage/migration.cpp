@@ -87,6 +87,7 @@ const std::vector<Migration> &shippedMigrations()
                     splitScript(resourceText(QStringLiteral("0003_mains_and_log.sqlite.sql")))});
         steps.push_back({4, splitScript(resourceText(QStringLiteral("0004_work_zones.sql")))});
         steps.push_back({5, splitScript(resourceText(QStringLiteral("0005_draft_hash.sql")))});
+        steps.push_back({6, splitScript(resourceText(QStringLiteral("0006_contact_dates.sql")))});
         return steps;
     }();
     return migrations;

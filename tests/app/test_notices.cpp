@@ -3,7 +3,7 @@
 // with one valve and three customers behind it, drawn on open ocean.
 #include "app/commands/coming_days.h"
 #include "app/commands/round_commands.h"
-#include "app/commands/shut_commands.h"
+#include "app/commands/notice_commands.h"
 #include "app/dialogs/valve_card.h"
 #include "app/models/due_model.h"
 #include "app/models/notice_words.h"
