@@ -4,6 +4,7 @@
 #include "app/map/gestures/click_gesture.h"
 #include "app/map/gestures/lasso_gesture.h"
 #include "app/map/gestures/pan_gesture.h"
+#include "app/map/map_here.h"
 #include "app/map/map_layers.h"
 #include "app/map/map_painter.h"
 #include "app/shell/session.h"
@@ -269,6 +270,7 @@ void MapWidget::Parts::paint(QPainter &painter)
             paintKey(painter, QRectF(m_widget.rect()), m_content);
         }
     }
+    paintHere(painter, frame(), m_content.plane, m_session.positions());
     for (const auto &gesture : m_gestures) {
         gesture->paint(painter);
     }

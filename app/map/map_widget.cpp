@@ -4,6 +4,7 @@
 #include "app/map/map_layers.h"
 #include "app/map/map_painter.h"
 #include "app/map/map_parts.h"
+#include "app/position/position_feed.h"
 #include "app/shell/session.h"
 #include "app/shell/style.h"
 
@@ -47,6 +48,7 @@ void MapWidget::listen(Session &session)
     const auto mark = [this](Parts::Stale what) {
         return [this, what] { m_parts->markStale(what); };
     };
+    connect(&session.positions(), &PositionFeed::changed, this, qOverload<>(&QWidget::update));
     Notifier &notifier = session.notifier();
     connect(&notifier, &Notifier::layersChanged, this, mark(Parts::Stale::Everything));
     connect(&notifier, &Notifier::valvesChanged, this, mark(Parts::Stale::Everything));

@@ -6,6 +6,8 @@
 #include "app/dialogs/import_dialog.h"
 #include "app/dialogs/plain_label.h"
 #include "app/office/office_place.h"
+#include "app/position/position_feed.h"
+#include "app/position/position_panel.h"
 #include "app/print/round_files.h"
 #include "app/shell/message_line.h"
 #include "app/shell/session.h"
@@ -68,6 +70,7 @@ MainWindow::MainWindow(Session &session, QWidget *parent)
     setCentralWidget(central);
 
     listen();
+    m_session.positions().start(rememberedPositionHabits());
     if (!restoreGeometry(QSettings().value(QStringLiteral("window")).toByteArray())) {
         resize(1366, 768);
     }
@@ -151,6 +154,8 @@ void MainWindow::buildMenus()
         {QKeySequence(Qt::CTRL | Qt::SHIFT | Qt::Key_Z), QKeySequence(Qt::CTRL | Qt::Key_Y)});
     edit->addActions({undo, redo});
     edit->addAction(tr("Who works here..."), this, &MainWindow::askWhoWorks);
+    edit->addAction(tr("Position..."), this,
+                    [this] { PositionPanel::openBeside(this, m_session); });
 
     buildRoundMenu(menuBar()->addMenu(tr("&Round")));
 }

@@ -26,9 +26,11 @@ Q_SIGNALS:
     void draftsChanged();        ///< a half-typed stop was saved or dropped
     void photosChanged();        ///< a photo was taken in, struck out, or went to its visit
     void roundsChanged();        ///< a round was made, changed, finished
-    void repairsChanged();       ///< a repair request went on; a replaced valve tells valvesChanged() too
-    void sitesChanged();         ///< something was said of a street or valve for its work zone
-    void settingsChanged();      ///< units, policy, times, tolerance, yard
+    void repairsChanged(); ///< a repair request went on; a replaced valve tells valvesChanged() too
+    /// A place or a valve was reported from the field, or the office decided on one.
+    void fieldReportsChanged();
+    void sitesChanged();    ///< something was said of a street or valve for its work zone
+    void settingsChanged(); ///< units, policy, times, tolerance, yard
     /// Something that a person should read; shown in the message line of the window.
     void said(const QString &text);
     /// Something that went wrong: what, to what, what to do next. Stays until it is put away.

@@ -1,7 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
+#include "app/position/position_feed.h"
 #include "app/shell/session_cache.h"
 #include "core/condition/holding.h"
 #include "core/repairs/backlog.h"
+#include "core/storage/field_report_store.h"
 #include "core/storage/layer_store.h"
 #include "core/storage/round_store.h"
 #include "core/storage/site_store.h"
@@ -36,6 +38,7 @@ DriveGraphOptions driveOptions(const ProjectSettings &settings)
 Session::Session(std::unique_ptr<Clock> clock, QObject *parent)
     : QObject(parent),
       m_clock(std::move(clock)), m_author{rememberedPerson(), QSysInfo::machineHostName()},
+      m_positions(std::make_unique<PositionFeed>([this] { return m_clock->now(); })),
       m_cache(std::make_unique<Cache>())
 {
     listenToChanges();
@@ -75,6 +78,8 @@ void Session::listenToChanges()
         m_cache->due.reset();
     });
     connect(&m_notifier, &Notifier::noticesChanged, this, [this] { m_cache->notices.reset(); });
+    connect(&m_notifier, &Notifier::fieldReportsChanged, this,
+            [this] { m_cache->fieldReports.reset(); });
     connect(&m_notifier, &Notifier::sitesChanged, this, [this] { m_cache->sites.reset(); });
     connect(&m_notifier, &Notifier::visitsChanged, this, [this] {
         m_cache->visits.reset();
@@ -231,6 +236,15 @@ const KnownSites &Session::knownSites()
         m_cache->sites = isOpen() ? valueOr(m_project->sites().load(), {}) : KnownSites{};
     }
     return *m_cache->sites;
+}
+
+const FieldReports &Session::fieldReports()
+{
+    if (!m_cache->fieldReports) {
+        m_cache->fieldReports =
+            isOpen() ? valueOr(m_project->fieldReports().all(), {}) : FieldReports{};
+    }
+    return *m_cache->fieldReports;
 }
 
 const DriveGraph &Session::driveGraph()

@@ -29,6 +29,8 @@
 
 namespace keyround {
 
+class PositionFeed;
+struct FieldReports;
 struct RepairBook;
 
 struct StreetAt
@@ -68,6 +70,8 @@ public:
     /// Looks at the project as on another day (console --on, trying out a plan). What is recorded
     /// still carries the clock's time.
     void setDay(const QDate &day) { m_day = day; }
+    /// Where this laptop is; off until somebody starts it.
+    [[nodiscard]] PositionFeed &positions() { return *m_positions; }
     /// The person (changeable: several people use one laptop) and the machine.
     [[nodiscard]] Author author() const { return m_author; }
     void setPerson(const QString &person);
@@ -117,6 +121,8 @@ public:
     [[nodiscard]] const std::vector<ShutLog> &shuts(); ///< newest first
     [[nodiscard]] const ShutLog *shut(const ShutId &id);
     [[nodiscard]] const std::vector<Notice> &notices();
+    /// Places and valves that were reported from the field, newest first.
+    [[nodiscard]] const FieldReports &fieldReports();
     /// What people have said of streets and valves for their work zones; see work_zone.h.
     [[nodiscard]] const KnownSites &knownSites();
 
@@ -148,6 +154,7 @@ private:
     Author m_author;
     QDate m_day;
     std::unique_ptr<Project> m_project;
+    std::unique_ptr<PositionFeed> m_positions;
 
     struct Cache;
     std::unique_ptr<Cache> m_cache;

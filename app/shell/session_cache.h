@@ -5,6 +5,7 @@
 #pragma once
 
 #include "app/shell/session.h"
+#include "core/fieldlog/field_reports.h"
 
 #include <memory>
 #include <optional>
@@ -33,6 +34,7 @@ struct Session::Cache
     std::optional<std::vector<ShutLog>> shuts;
     std::optional<std::vector<Notice>> notices;
     std::optional<KnownSites> sites;
+    std::optional<FieldReports> fieldReports;
     std::optional<std::vector<Visit>> visits;
     std::optional<std::vector<Replacement>> replacements;
     std::shared_ptr<const RepairBook> repairs;

@@ -3,6 +3,7 @@
 
 #include "core/storage/connection.h"
 #include "core/storage/edit_hash.h"
+#include "core/storage/field_report_store.h"
 #include "core/storage/layer_store.h"
 #include "core/storage/log_store.h"
 #include "core/storage/network_fix_store.h"
@@ -39,6 +40,7 @@ struct Project::Data
     std::unique_ptr<SiteStore> sites;
     std::unique_ptr<PhotoStore> photos;
     std::unique_ptr<RepairStore> repairs;
+    std::unique_ptr<FieldReportStore> fieldReports;
     HybridTime lastStamp;
     QStringList setAside;
 };
@@ -132,6 +134,7 @@ Project::Project(std::unique_ptr<Data> data) : m_data(std::move(data))
     m_data->sites = std::make_unique<SiteStore>(*this, name);
     m_data->photos = std::make_unique<PhotoStore>(*this, name);
     m_data->repairs = std::make_unique<RepairStore>(*this, name);
+    m_data->fieldReports = std::make_unique<FieldReportStore>(*this, name);
 }
 
 Project::~Project() = default;
@@ -241,6 +244,11 @@ RepairStore &Project::repairs()
     return *m_data->repairs;
 }
 
+FieldReportStore &Project::fieldReports()
+{
+    return *m_data->fieldReports;
+}
+
 const QStringList &Project::setAside() const
 {
     return m_data->setAside;
@@ -316,6 +324,7 @@ Result<QStringList> Project::verify()
     noteFault(shuts().notices(), faults);
     noteFault(repairs().replacements(), faults);
     noteFault(repairs().events(), faults);
+    noteFault(fieldReports().all(), faults);
     noteFault(rounds().all(), faults);
     noteFault(settings().load(), faults);
     noteFault(visits().drafts(), faults);

@@ -31,6 +31,7 @@ class NetworkFixStore;
 class SiteStore;
 class PhotoStore;
 class RepairStore;
+class FieldReportStore;
 
 /// Who works on which machine: written beside every change.
 struct Author
@@ -67,6 +68,7 @@ public:
     [[nodiscard]] SiteStore &sites();
     [[nodiscard]] PhotoStore &photos();
     [[nodiscard]] RepairStore &repairs();
+    [[nodiscard]] FieldReportStore &fieldReports();
 
     /// The visits that were set aside on opening, each named in words; empty in a sound file.
     [[nodiscard]] const QStringList &setAside() const;
