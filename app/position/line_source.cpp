@@ -27,7 +27,9 @@ PortSource::PortSource(const QString &port, int baud, QObject *parent) : LineSou
     connect(&m_again, &QTimer::timeout, this, &PortSource::open);
     connect(&m_port, &QSerialPort::readyRead, this, &PortSource::readLines);
     connect(&m_port, &QSerialPort::errorOccurred, this, [this](QSerialPort::SerialPortError error) {
-        if (error == QSerialPort::ResourceError && m_port.isOpen()) {
+        // A port that was pulled out tells either, by the driver.
+        const bool isGone = error == QSerialPort::ResourceError || error == QSerialPort::ReadError;
+        if (isGone && m_port.isOpen() && !m_again.isActive()) {
             lookAgain(tr("The receiver on %1 is gone. Plug it in again: it is looked for every 3 "
                          "seconds.")
                           .arg(m_port.portName()));

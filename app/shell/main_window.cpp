@@ -7,6 +7,7 @@
 #include "app/dialogs/plain_label.h"
 #include "app/office/office_place.h"
 #include "app/position/position_feed.h"
+#include "app/position/position_line.h"
 #include "app/position/position_panel.h"
 #include "app/print/round_files.h"
 #include "app/shell/message_line.h"
@@ -124,7 +125,9 @@ void MainWindow::buildPlaceBar()
         m_placeButtons->addButton(button, place);
         row->addWidget(button);
     }
-    row->addStretch(1);
+    row->addSpacing(16);
+    row->addWidget(new PositionLine(m_session, this), 1);
+    row->addSpacing(16);
     row->addWidget(m_who);
     row->addSpacing(16);
     auto *broke = new QPushButton(tr("A main broke"), this);

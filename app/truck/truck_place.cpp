@@ -3,7 +3,6 @@
 
 #include "app/commands/visit_commands.h"
 #include "app/dialogs/truck_look.h"
-#include "app/position/position_line.h"
 #include "app/shell/session.h"
 #include "app/shell/style.h"
 #include "app/truck/choose_round_page.h"
@@ -252,9 +251,7 @@ TruckPlace::TruckPlace(Session &session, QWidget *parent)
     setStyleSheet(fieldSheet(this));
     auto *layout = new QVBoxLayout(this);
     layout->setContentsMargins(0, 0, 0, 0);
-    layout->setSpacing(0);
-    layout->addWidget(new PositionLine(session, this));
-    layout->addWidget(m_parts->pages, 1);
+    layout->addWidget(m_parts->pages);
     Parts *parts = m_parts.get();
     connect(parts->choice, &ChooseRoundPage::roundChosen, this,
             [parts](const RoundId &round) { parts->openRound(round); });
