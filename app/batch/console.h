@@ -80,5 +80,6 @@ void complainOf(const std::vector<RowNote> &notes, const QString &outcome);
 [[nodiscard]] Done runPaper(const QStringList &arguments);
 [[nodiscard]] Done runShut(const QStringList &arguments);
 [[nodiscard]] Done runSingleShuts(const QStringList &arguments);
+[[nodiscard]] Done runRecover(const QStringList &arguments);
 
 } // namespace keyround::batch

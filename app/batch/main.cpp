@@ -34,6 +34,7 @@ constexpr std::array commands{
             keyround::batch::runContacts},
     Command{"shut", "which valves shut a break, and who is without water",
             keyround::batch::runShut},
+    Command{"recover", "read a damaged project file into a new one", keyround::batch::runRecover},
     Command{"single-shuts", "who loses water by each valve", keyround::batch::runSingleShuts},
 };
 

@@ -29,11 +29,6 @@ QString hashOf(const QString &id, const QString &kind, const QString &subject, H
 
 const QString columns = QStringLiteral("id, kind, subject, stamp, body, hash");
 
-bool matchesHash(const Statement &row)
-{
-    return hashOf(row.text(0), row.text(1), row.text(2), row.stamp(3), row.text(4)) == row.text(5);
-}
-
 QString damagedWords(const Statement &row)
 {
     return QStringLiteral("Row %1 of the log (%2) does not match its hash: it was damaged on the "
@@ -43,7 +38,7 @@ QString damagedWords(const Statement &row)
 
 Status readRow(const Statement &row, LogRow &read)
 {
-    if (!matchesHash(row)) {
+    if (!logRowMatchesHash(row)) {
         return fail(ErrorCode::Damaged, damagedWords(row));
     }
     read = {QUuid::fromString(row.text(0)), row.text(1), row.text(2), row.stamp(3),
@@ -52,6 +47,16 @@ Status readRow(const Statement &row, LogRow &read)
 }
 
 } // namespace
+
+QString logColumns()
+{
+    return columns;
+}
+
+bool logRowMatchesHash(const Statement &row)
+{
+    return hashOf(row.text(0), row.text(1), row.text(2), row.stamp(3), row.text(4)) == row.text(5);
+}
 
 Status addLogRow(Project &project, const QString &connection, const LogRow &row)
 {
@@ -109,7 +114,7 @@ Status findDamagedLogRows(const QString &connection, QStringList &faults)
 {
     return readRows(connection, QStringLiteral("SELECT %1 FROM log_rows").arg(columns),
                     [&faults](const Statement &row) -> Status {
-                        if (!matchesHash(row)) {
+                        if (!logRowMatchesHash(row)) {
                             faults << damagedWords(row);
                         }
                         return {};

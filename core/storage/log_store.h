@@ -38,6 +38,10 @@ struct LogRow
 [[nodiscard]] Result<std::vector<LogRow>>
 logRowsAbout(const QString &connection, const QStringList &kinds, const QString &subject);
 
+/// The columns in the order that logRowMatchesHash() takes them.
+[[nodiscard]] QString logColumns();
+[[nodiscard]] bool logRowMatchesHash(const Statement &row);
+
 /// The rows that do not match their hash, each in words.
 [[nodiscard]] Status findDamagedLogRows(const QString &connection, QStringList &faults);
 

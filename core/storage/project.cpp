@@ -112,6 +112,16 @@ Status verifyVisits(const QString &connection, QStringList &faults)
                     });
 }
 
+// The other rows that carry a hash: few beside visits.
+Result<QStringList> rowsOffTheirHash(const QString &connection)
+{
+    QStringList faults;
+    const Status read = verifyEdits(connection, faults)
+                            .and_then([&] { return findDamagedLogRows(connection, faults); })
+                            .and_then([&] { return findDamagedDrafts(connection, faults); });
+    return read.map([&faults] { return std::move(faults); });
+}
+
 template <typename T> void noteFault(const Result<T> &read, QStringList &faults)
 {
     if (!read) {
@@ -170,6 +180,18 @@ Result<std::unique_ptr<Project>> Project::open(const QString &path, DamagedVisit
     Result<QStringList> off = visitsOffTheirHash(data->connection->name());
     if (!off) {
         return tl::unexpected(off.error());
+    }
+    Result<QStringList> others = rowsOffTheirHash(data->connection->name());
+    if (!others) {
+        return tl::unexpected(others.error());
+    }
+    if (!others->isEmpty() && damaged == DamagedVisits::Refuse) {
+        return fail(ErrorCode::Damaged,
+                    QStringLiteral("%1 was damaged on the disk: %2 (%3 in all). It was left as it "
+                                   "is. Keep it, and recover it row by row or restore the newest "
+                                   "back-up.")
+                        .arg(QDir::toNativeSeparators(path), others->front())
+                        .arg(others->size()));
     }
     if (!off->isEmpty() && damaged == DamagedVisits::Refuse) {
         return fail(ErrorCode::Damaged,

@@ -14,9 +14,15 @@ namespace keyround {
 /// Cheap: only the hash over the body. False: a bit flipped in one or the other.
 [[nodiscard]] bool bodyMatchesHash(const Statement &row);
 
-/// For a row of stop_drafts: round, valve, content, moment (two columns), hash. One that was saved
+/// The columns in the order that draftMatchesHash() takes them.
+[[nodiscard]] QString draftColumns();
+
+/// For a row of stop_drafts. One that was saved
 /// before there were hashes passes.
 [[nodiscard]] bool draftMatchesHash(const Statement &row);
+
+/// The half-typed stops that do not match their hash, each in words.
+[[nodiscard]] Status findDamagedDrafts(const QString &connection, QStringList &faults);
 
 /// Hash, content, and the columns that repeat a part of it. The error names the visit.
 [[nodiscard]] Result<Visit> readVisit(const Statement &row);

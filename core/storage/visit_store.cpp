@@ -170,6 +170,11 @@ QString visitColumns()
     return QStringLiteral("id, valve_id, round_id, supersedes, stamp, body, hash");
 }
 
+QString draftColumns()
+{
+    return QStringLiteral("round_id, valve_id, content, saved_utc_ms, saved_offset_s, hash");
+}
+
 bool draftMatchesHash(const Statement &row)
 {
     const QString hash = row.text(5);
@@ -275,12 +280,25 @@ Status VisitStore::saveDraft(const StopDraft &draft)
     });
 }
 
+Status findDamagedDrafts(const QString &connection, QStringList &faults)
+{
+    return readRows(connection, QStringLiteral("SELECT %1 FROM stop_drafts").arg(draftColumns()),
+                    [&faults](const Statement &row) -> Status {
+                        if (!draftMatchesHash(row)) {
+                            faults << QStringLiteral("The half-typed stop of valve %1 does not "
+                                                     "match its hash")
+                                          .arg(row.text(1));
+                        }
+                        return {};
+                    });
+}
+
 Result<std::vector<StopDraft>> VisitStore::drafts() const
 {
     return readAll<StopDraft>(
         m_connection,
-        QStringLiteral("SELECT round_id, valve_id, content, saved_utc_ms, saved_offset_s, "
-                       "hash FROM stop_drafts ORDER BY saved_utc_ms, valve_id"),
+        QStringLiteral("SELECT %1 FROM stop_drafts ORDER BY saved_utc_ms, valve_id")
+            .arg(draftColumns()),
         [](const Statement &row, StopDraft &draft) -> Status {
             QJsonParseError parsed;
             const QJsonDocument content = QJsonDocument::fromJson(row.text(2).toUtf8(), &parsed);

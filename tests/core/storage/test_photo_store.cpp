@@ -169,12 +169,11 @@ void TestPhotoStore::aHalfTypedStopThatFlippedIsNoticed()
     QVERIFY(at > 0);
     bytes[at + 8] = '6'; // 41 becomes 61: still good JSON
     QVERIFY(writeBytes(m_path, bytes));
-    auto project = Project::open(m_path);
-    if (project) {
-        const auto drafts = (*project)->visits().drafts();
-        QVERIFY(!drafts);
-        QCOMPARE(drafts.error().code, ErrorCode::Damaged);
-    }
+    const auto project = Project::open(m_path);
+    QVERIFY(!project);
+    QCOMPARE(project.error().code, ErrorCode::Damaged);
+    QVERIFY2(project.error().message.contains(QStringLiteral("half-typed")),
+             messageOf(project).constData());
 }
 
 QTEST_GUILESS_MAIN(TestPhotoStore)
