@@ -1,8 +1,14 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/condition/history.h"
 
+#include "core/fieldlog/visit_order.h"
+
+#include <QSet>
+
 #include <algorithm>
+#include <atomic>
 #include <cstdlib>
+#include <thread>
 
 namespace keyround {
 
@@ -65,7 +71,8 @@ void beginLife(ValveHistory &history, const Valve &valve, const QDate &began)
     history.lives.push_back(life);
 }
 
-void readVisit(ValveHistory &history, const Valve &valve, Visit visit, const Tolerance &tolerance)
+void readVisit(ValveHistory &history, const Valve &valve, const Visit &visit,
+               const Tolerance &tolerance)
 {
     const QDate date = visit.arrived.localDate();
     ReadVisit read;
@@ -92,13 +99,15 @@ void readVisit(ValveHistory &history, const Valve &valve, Visit visit, const Tol
     }
     history.condition = read.after;
     history.lastVisit = date;
-    read.visit = std::move(visit);
+    read.visit = visit;
     history.visits.push_back(std::move(read));
     history.lives.back().endVisit = history.visits.size();
 }
 
+using VisitsOfValve = std::vector<const Visit *>;
+
 /// Visits that stand, oldest first, and replacements that stand, all of this valve.
-ValveHistory readInOrder(const Valve &valve, std::vector<Visit> visits,
+ValveHistory readInOrder(const Valve &valve, const VisitsOfValve &visits,
                          const std::vector<Replacement> &replacements, const Tolerance &tolerance)
 {
     ValveHistory history;
@@ -109,18 +118,120 @@ ValveHistory readInOrder(const Valve &valve, std::vector<Visit> visits,
     for (const Replacement &ending : replacements) {
         const Valve was = asItWas(valve, ending);
         beginLife(history, was, began);
-        for (; next != visits.end() && !isAfter(*next, ending); ++next) {
-            readVisit(history, was, std::move(*next), tolerance);
+        for (; next != visits.end() && !isAfter(**next, ending); ++next) {
+            readVisit(history, was, **next, tolerance);
         }
         history.lives.back().ended = ending.on;
         began = ending.on;
     }
     beginLife(history, valve, began);
     for (; next != visits.end(); ++next) {
-        readVisit(history, valve, std::move(*next), tolerance);
+        readVisit(history, valve, **next, tolerance);
     }
     history.suggestedTurns = suggestListedTurns(valve, history, tolerance);
     return history;
+}
+
+/// The visits of each valve that stand. Only those that have to do with a correction are sorted out
+/// together, since a correction may move a visit to another valve; all others stand.
+class StandingByValve
+{
+public:
+    StandingByValve(const std::vector<Valve> &valves, const std::vector<Visit> &visits)
+        : m_byValve(valves.size())
+    {
+        QHash<ValveId, std::size_t> slots;
+        slots.reserve(static_cast<qsizetype>(valves.size()));
+        for (std::size_t i = 0; i < valves.size(); ++i) {
+            slots.insert(valves[i].id, i);
+        }
+        const QSet<VisitId> corrected = inCorrections(visits);
+        std::vector<Visit> related;
+        for (const Visit &visit : visits) {
+            if (!corrected.isEmpty() && corrected.contains(visit.id)) {
+                related.push_back(visit);
+            } else {
+                add(slots, visit);
+            }
+        }
+        m_settled = standingVisits(std::move(related)).visits;
+        for (const Visit &visit : m_settled) {
+            add(slots, visit);
+        }
+    }
+
+    /// In the order of reading; one row an id.
+    [[nodiscard]] VisitsOfValve of(std::size_t valve) const
+    {
+        VisitsOfValve visits = m_byValve[valve];
+        const auto before = [](const Visit *a, const Visit *b) { return isReadBefore(*a, *b); };
+        if (!std::ranges::is_sorted(visits, before)) {
+            std::ranges::sort(visits, before);
+        }
+        // Two laptops' files may both bring a row: the later stamp counts.
+        QSet<VisitId> seen;
+        seen.reserve(static_cast<qsizetype>(visits.size()));
+        for (const Visit *visit : visits) {
+            seen.insert(visit->id);
+        }
+        if (static_cast<std::size_t>(seen.size()) != visits.size()) {
+            std::erase_if(visits, [&visits](const Visit *visit) {
+                return std::ranges::any_of(visits, [visit](const Visit *other) {
+                    return other->id == visit->id && visit->stamp < other->stamp;
+                });
+            });
+            const auto repeats = std::ranges::unique(visits, {}, &Visit::id);
+            visits.erase(repeats.begin(), repeats.end());
+        }
+        return visits;
+    }
+
+private:
+    static QSet<VisitId> inCorrections(const std::vector<Visit> &visits)
+    {
+        QSet<VisitId> ids;
+        for (const Visit &visit : visits) {
+            if (!visit.supersedes.isNull()) {
+                ids << visit.id << visit.supersedes;
+            }
+        }
+        return ids;
+    }
+    void add(const QHash<ValveId, std::size_t> &slots, const Visit &visit)
+    {
+        const auto slot = slots.constFind(visit.valve);
+        if (slot != slots.cend()) {
+            m_byValve[*slot].push_back(&visit);
+        }
+    }
+
+    std::vector<VisitsOfValve> m_byValve;
+    std::vector<Visit> m_settled;
+};
+
+/// Does the work for 0 to count - 1, on all processors where there is much of it.
+template <typename Work> void forEachIndex(std::size_t count, Work work)
+{
+    constexpr std::size_t few = 4000;
+    constexpr std::size_t atOnce = 256;
+    std::atomic<std::size_t> next{0};
+    const auto run = [&] {
+        for (std::size_t first = next.fetch_add(atOnce); first < count;
+             first = next.fetch_add(atOnce)) {
+            for (std::size_t i = first; i < std::min(first + atOnce, count); ++i) {
+                work(i);
+            }
+        }
+    };
+    std::vector<std::thread> helpers;
+    const unsigned processors = std::clamp(std::thread::hardware_concurrency(), 1U, 8U);
+    for (unsigned i = 1; i < processors && count >= few; ++i) {
+        helpers.emplace_back(run);
+    }
+    run();
+    for (std::thread &helper : helpers) {
+        helper.join();
+    }
 }
 
 } // namespace
@@ -128,32 +239,34 @@ ValveHistory readInOrder(const Valve &valve, std::vector<Visit> visits,
 ValveHistory readHistory(const Valve &valve, std::vector<Visit> visits, const Tolerance &tolerance,
                          const std::vector<Replacement> &replacements)
 {
-    std::vector<Visit> standing = standingVisits(std::move(visits)).visits;
-    std::erase_if(standing, [&valve](const Visit &visit) { return visit.valve != valve.id; });
+    const std::vector<Visit> standing = standingVisits(std::move(visits)).visits;
+    VisitsOfValve own;
+    for (const Visit &visit : standing) {
+        if (visit.valve == valve.id) {
+            own.push_back(&visit);
+        }
+    }
     std::vector<Replacement> ends = standingReplacements(replacements);
     std::erase_if(ends, [&valve](const Replacement &one) { return one.valve != valve.id; });
-    return readInOrder(valve, std::move(standing), ends, tolerance);
+    return readInOrder(valve, own, ends, tolerance);
 }
 
 Histories readHistories(const std::vector<Valve> &valves, const std::vector<Visit> &visits,
                         const std::vector<Replacement> &replacements, const Tolerance &tolerance)
 {
-    // Settled over all visits at once, so that a correction may move a visit to another valve.
-    StandingVisits standing = standingVisits(visits);
-    QHash<ValveId, std::vector<Visit>> byValve;
-    byValve.reserve(static_cast<qsizetype>(valves.size()));
-    for (Visit &visit : standing.visits) {
-        byValve[visit.valve].push_back(std::move(visit));
-    }
+    const StandingByValve standing(valves, visits);
     QHash<ValveId, std::vector<Replacement>> ends;
     for (Replacement &one : standingReplacements(replacements)) {
         ends[one.valve].push_back(std::move(one));
     }
+    std::vector<ValveHistory> read(valves.size());
+    forEachIndex(valves.size(), [&](std::size_t i) {
+        read[i] = readInOrder(valves[i], standing.of(i), ends.value(valves[i].id), tolerance);
+    });
     Histories histories;
     histories.reserve(static_cast<qsizetype>(valves.size()));
-    for (const Valve &valve : valves) {
-        histories.insert(
-            valve.id, readInOrder(valve, byValve.take(valve.id), ends.value(valve.id), tolerance));
+    for (std::size_t i = 0; i < valves.size(); ++i) {
+        histories.insert(valves[i].id, std::move(read[i]));
     }
     return histories;
 }

@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/fieldlog/visit.h"
 
+#include "core/fieldlog/visit_order.h"
+
 #include <QHash>
 
 #include <algorithm>
@@ -113,16 +115,6 @@ bool hasProblems(const Visit &visit)
 namespace {
 
 /// Which of two rows was written later; ids settle a tie, so that every laptop agrees.
-bool isEarlier(const Visit &a, const Visit &b)
-{
-    return a.stamp != b.stamp ? a.stamp < b.stamp : a.id < b.id;
-}
-
-bool comesBefore(const Visit &a, const Visit &b)
-{
-    return a.arrived != b.arrived ? a.arrived < b.arrived : isEarlier(a, b);
-}
-
 /// Sorts out who corrects whom among visits without repeated ids.
 class Supersession
 {
@@ -153,7 +145,7 @@ public:
         // Latest first, so that rows which correct one another in a ring (damage, never written
         // by us) keep the latest of them.
         std::sort(order.begin(), order.end(),
-                  [this](size_t a, size_t b) { return isEarlier(m_visits[b], m_visits[a]); });
+                  [this](size_t a, size_t b) { return isStampedBefore(m_visits[b], m_visits[a]); });
         for (const size_t i : order) {
             if (m_parent[i] == none) {
                 settleFrom(i, stands, disputed);
@@ -192,7 +184,7 @@ private:
         const std::vector<size_t> last = lastRowsFrom(root);
         const size_t winner =
             *std::max_element(last.begin(), last.end(), [this](size_t a, size_t b) {
-                return isEarlier(m_visits[a], m_visits[b]);
+                return isStampedBefore(m_visits[a], m_visits[b]);
             });
         for (const size_t i : last) {
             i == winner ? stands(i) : disputed(i);
@@ -250,7 +242,7 @@ StandingVisits standingVisits(std::vector<Visit> all)
     std::vector<size_t> disputed;
     Supersession(all).settle([&standing](size_t i) { standing.push_back(i); },
                              [&disputed](size_t i) { disputed.push_back(i); });
-    const auto byTime = [&all](size_t a, size_t b) { return comesBefore(all[a], all[b]); };
+    const auto byTime = [&all](size_t a, size_t b) { return isReadBefore(all[a], all[b]); };
     std::sort(standing.begin(), standing.end(), byTime);
     std::sort(disputed.begin(), disputed.end(), byTime);
     result.visits.reserve(standing.size());

@@ -3,9 +3,10 @@
 // cuts were simulated (journal_mode=TRUNCATE, synchronous=EXTRA), holding the file's lock from
 // opening to closing; and its transactions.
 //
-// Integrity on opening: PRAGMA integrity_check up to 64 MiB, quick_check above (it reads every
-// page too but does not compare indexes with tables, which is what takes the time). Neither sees
-// most flipped bits in text: the hashes of visits do, and Project::open() checks them.
+// Integrity on opening: PRAGMA integrity_check up to 64 MiB; above, quick_check of every table but
+// visits (it does not compare indexes with tables, which is what takes the time), and the visits'
+// indexes counted against each other. Neither sees most flipped bits in text: the hashes of visits
+// do, and Project::open() reads each visit against its own.
 #pragma once
 
 #include "core/common/result.h"

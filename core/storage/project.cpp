@@ -16,6 +16,7 @@
 #include "core/storage/statement.h"
 #include "core/storage/valve_store.h"
 #include "core/storage/visit_check.h"
+#include "core/storage/visit_reader.h"
 #include "core/storage/visit_store.h"
 
 #include <QDir>
@@ -24,6 +25,7 @@
 
 #include <algorithm>
 #include <limits>
+#include <utility>
 
 namespace keyround {
 
@@ -43,6 +45,7 @@ struct Project::Data
     std::unique_ptr<FieldReportStore> fieldReports;
     HybridTime lastStamp;
     QStringList setAside;
+    std::optional<std::vector<Visit>> visitsOfOpening;
 };
 
 namespace {
@@ -64,24 +67,11 @@ Result<HybridTime> highestStamp(const QString &connection)
         .map([&highest] { return highest; });
 }
 
-// What opening can afford: one pass of SHA-256 over the bodies, nothing parsed.
-Result<QStringList> visitsOffTheirHash(const QString &connection)
+QStringList namesOf(const QString &connection, const std::vector<StoredVisits::Off> &rows)
 {
-    std::vector<std::pair<QString, QString>> found;
-    const Status status = readRows(
-        connection, QStringLiteral("SELECT %1 FROM visits ORDER BY stamp, id").arg(visitColumns()),
-        [&found](const Statement &row) -> Status {
-            if (!bodyMatchesHash(row)) {
-                found.emplace_back(row.text(0), row.text(1));
-            }
-            return {};
-        });
-    if (!status) {
-        return tl::unexpected(status.error());
-    }
     QStringList names;
-    for (const auto &[id, valve] : found) {
-        names << visitName(connection, id, valve);
+    for (const StoredVisits::Off &row : rows) {
+        names << visitName(connection, row.id, row.valve);
     }
     return names;
 }
@@ -177,9 +167,9 @@ Result<std::unique_ptr<Project>> Project::open(const QString &path, DamagedVisit
     }
     auto data = std::make_unique<Data>();
     data->connection = std::move(*connection);
-    Result<QStringList> off = visitsOffTheirHash(data->connection->name());
-    if (!off) {
-        return tl::unexpected(off.error());
+    Result<StoredVisits> read = readStoredVisits(data->connection->name());
+    if (!read) {
+        return tl::unexpected(read.error());
     }
     Result<QStringList> others = rowsOffTheirHash(data->connection->name());
     if (!others) {
@@ -193,16 +183,20 @@ Result<std::unique_ptr<Project>> Project::open(const QString &path, DamagedVisit
                         .arg(QDir::toNativeSeparators(path), others->front())
                         .arg(others->size()));
     }
-    if (!off->isEmpty() && damaged == DamagedVisits::Refuse) {
+    QStringList off = namesOf(data->connection->name(), read->off);
+    if (!off.isEmpty() && damaged == DamagedVisits::Refuse) {
         return fail(ErrorCode::Damaged,
                     QStringLiteral("%1 was damaged on the disk: %2 (%n in all) does not match its "
                                    "hash. It was left as it is. Keep it, and open the newest copy "
                                    "from the folder %3.")
-                        .replace(QStringLiteral("%n"), QString::number(off->size()))
-                        .arg(QDir::toNativeSeparators(path), off->front(),
+                        .replace(QStringLiteral("%n"), QString::number(off.size()))
+                        .arg(QDir::toNativeSeparators(path), off.front(),
                              QFileInfo(path).completeBaseName() + QStringLiteral(".backups")));
     }
-    data->setAside = std::move(*off);
+    data->setAside = std::move(off);
+    if (!read->unreadable) {
+        data->visitsOfOpening = std::move(read->visits);
+    }
     const Result<HybridTime> highest = highestStamp(data->connection->name());
     if (!highest) {
         return tl::unexpected(highest.error());
@@ -274,6 +268,11 @@ FieldReportStore &Project::fieldReports()
 const QStringList &Project::setAside() const
 {
     return m_data->setAside;
+}
+
+std::optional<std::vector<Visit>> Project::takeVisitsOfOpening()
+{
+    return std::exchange(m_data->visitsOfOpening, std::nullopt);
 }
 
 Status Project::transaction(const std::function<Status()> &work)

@@ -18,6 +18,8 @@
 
 #include <functional>
 #include <memory>
+#include <optional>
+#include <vector>
 
 namespace keyround {
 
@@ -32,6 +34,7 @@ class SiteStore;
 class PhotoStore;
 class RepairStore;
 class FieldReportStore;
+struct Visit;
 
 /// Who works on which machine: written beside every change.
 struct Author
@@ -85,6 +88,10 @@ public:
 
     /// A dated copy beside the project (NAME.backups/), by VACUUM INTO; returns its path.
     [[nodiscard]] Result<QString> backUp(const Moment &now);
+
+    /// For VisitStore: opening has read every visit to compare it with its hash, and hands them
+    /// over to the first who asks. Empty afterwards, and when a visit was added.
+    [[nodiscard]] std::optional<std::vector<Visit>> takeVisitsOfOpening();
 
     /// Reads everything, compares the hashes of visits and edits, and names each row that does not
     /// match or cannot be read; empty when all is well.

@@ -88,6 +88,7 @@ public:
     [[nodiscard]] Result<std::optional<QString>> firstText();
 
     [[nodiscard]] QString text(int column) const { return m_query.value(column).toString(); }
+    [[nodiscard]] QByteArray bytes(int column) const { return m_query.value(column).toByteArray(); }
     [[nodiscard]] int integer(int column) const { return m_query.value(column).toInt(); }
     [[nodiscard]] bool truth(int column) const { return integer(column) != 0; }
     [[nodiscard]] qint64 bigint(int column) const { return m_query.value(column).toLongLong(); }

@@ -4,6 +4,7 @@
 #include "core/storage/codes.h"
 #include "core/storage/project.h"
 #include "core/storage/visit_check.h"
+#include "core/storage/visit_reader.h"
 
 #include <QCryptographicHash>
 #include <QJsonDocument>
@@ -140,6 +141,18 @@ Result<VisitStore::Added> addOne(Adding &adding, const Visit &visit)
     return VisitStore::Added::New;
 }
 
+Error damagedVisit(const QString &id, const QString &why)
+{
+    return Error{ErrorCode::Damaged, QStringLiteral("Visit %1 %2: it was damaged on the disk. Keep "
+                                                    "this file, and open the newest back-up.")
+                                         .arg(id, why)};
+}
+
+Error offItsHash(const QString &id)
+{
+    return damagedVisit(id, QStringLiteral("does not match its hash"));
+}
+
 template <typename... Values>
 Result<std::vector<Visit>> readVisits(const Project &project, const QString &connection,
                                       const QString &condition, const Values &...values)
@@ -190,13 +203,10 @@ bool bodyMatchesHash(const Statement &row)
 Result<Visit> readVisit(const Statement &row)
 {
     const auto damaged = [&row](const QString &why) {
-        return fail(ErrorCode::Damaged, QStringLiteral("Visit %1 %2: it was damaged on the disk. "
-                                                       "Keep this file, and open the newest "
-                                                       "back-up.")
-                                            .arg(row.text(0), why));
+        return tl::unexpected(damagedVisit(row.text(0), why));
     };
     if (!bodyMatchesHash(row)) {
-        return damaged(QStringLiteral("does not match its hash"));
+        return tl::unexpected(offItsHash(row.text(0)));
     }
     Result<Visit> visit = visitFromJson(row.text(5).toUtf8());
     if (!visit) {
@@ -225,7 +235,20 @@ VisitStore::VisitStore(Project &project, QString connection)
 
 Result<std::vector<Visit>> VisitStore::all() const
 {
-    return readVisits(m_project, m_connection, QString());
+    if (std::optional<std::vector<Visit>> read = m_project.takeVisitsOfOpening()) {
+        return std::move(*read);
+    }
+    Result<StoredVisits> read = readStoredVisits(m_connection);
+    if (!read) {
+        return tl::unexpected(read.error());
+    }
+    if (read->unreadable) {
+        return tl::unexpected(*read->unreadable);
+    }
+    if (!read->off.empty() && m_project.setAside().isEmpty()) {
+        return tl::unexpected(offItsHash(read->off.front().id));
+    }
+    return std::move(read->visits);
 }
 
 Result<std::vector<Visit>> VisitStore::ofValve(const ValveId &valve) const
@@ -242,6 +265,7 @@ Result<VisitStore::Added> VisitStore::add(const Visit &visit)
 Result<int> VisitStore::addAll(const std::vector<Visit> &visits)
 {
     int added = 0;
+    (void)m_project.takeVisitsOfOpening(); // it would lack these
     const Status status = m_project.transaction([&]() -> Status {
         Result<Adding> adding = prepareAdding(m_connection);
         if (!adding) {

@@ -83,7 +83,7 @@ int main(int count, char **arguments)
     tell("visits read", bench::medianTaken(1, [&] { visits = *project->visits().all(); }));
     Histories histories;
     tell("histories read",
-         bench::medianTaken(1, [&] { histories = readHistories(read, visits, Tolerance{}); }));
+         bench::medianTaken(1, [&] { histories = readHistories(read, visits, {}, Tolerance{}); }));
     std::printf("%zu valves, %zu visits\n", read.size(), visits.size());
     return 0;
 }
