@@ -3,8 +3,6 @@
 
 #include "core/inventory/valve_fields.h"
 
-#include <string>
-
 namespace keyround {
 
 namespace {
@@ -34,8 +32,14 @@ QList<ImportField> placeFields()
     };
 }
 
-constexpr const char *sizeHeadings = "size diameter diam dia sizein sizeinches diameterin diain "
-                                     "nominalsize nomsize nomdia sizemm diametermm diamm dn sizedn";
+/// Adds what files call a size, whatever it is the size of.
+ImportField withSizeHeadings(ImportField field)
+{
+    field.headings += QStringLiteral("size diameter diam dia sizein sizeinches diameterin diain "
+                                     "nominalsize nomsize nomdia sizemm diametermm diamm dn sizedn")
+                          .split(QLatin1Char(' '));
+    return field;
+}
 
 } // namespace
 
@@ -56,7 +60,7 @@ QList<ImportField> valveImportFields()
                field(ValveField::Nut,
                      "nut nutsize operatingnut opnut opnutsize nuttype nutshape operatingnutsize"),
                field(ValveField::Lid, "lid lidsize coversize boxlid boxlidsize lidtype"),
-               field(ValveField::Size, (std::string("valvesize vlvsize ") + sizeHeadings).c_str()),
+               withSizeHeadings(field(ValveField::Size, "valvesize vlvsize")),
                field(ValveField::Type, "valvetype vlvtype type valvekind kind style valvestyle"),
                field(ValveField::ListedTurns,
                      "listedturns turns noofturns numturns numberofturns turncount noturns "
@@ -118,7 +122,7 @@ QList<ImportField> mainImportFields()
         field("number", "Main number",
               "mainnumber mainno mainid pipeid pipeno pipenumber main pipe number no num assetno "
               "assetid id name"),
-        field("size", "Size", (std::string("mainsize pipesize ") + sizeHeadings).c_str()),
+        withSizeHeadings(field("size", "Size", "mainsize pipesize")),
         field("material", "Material", "material mat pipematerial mainmaterial"),
         field("install_year", "Install year",
               "installyear yearinstalled instyear yearinst year installed installdate "
