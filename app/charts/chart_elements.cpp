@@ -155,6 +155,12 @@ void KeyElement::drawSample(QCPPainter &painter, const ChartSeries &series, cons
             QLineF(box.center().x() - 4, box.bottom(), box.center().x() + 4, box.bottom()));
         break;
     case ChartSeries::Kind::Line:
+        if (series.pattern != Pattern::None) { // the boxes that go with this line
+            painter.setPen(QPen(look::ink, 0.8));
+            painter.drawLines(patternLines(box, series.pattern));
+            painter.setBrush(Qt::NoBrush);
+            painter.drawRect(box);
+        }
         painter.setPen(QPen(series.colour, series.thickness, series.stroke, Qt::FlatCap));
         painter.drawLine(QLineF(left, right));
         drawShape(painter, series.shape, box.center(), series.size, series.colour);
@@ -249,7 +255,8 @@ int WholeTicker::getSubTickCount(double /*tickStep*/)
 QString WholeTicker::getTickLabel(double tick, const QLocale & /*locale*/, QChar /*formatChar*/,
                                   int /*precision*/)
 {
-    return QString::number(std::llround(tick));
+    const long long whole = std::llround(tick);
+    return QString::number(m_bothWays ? std::abs(whole) : whole);
 }
 
 double ShareTicker::getTickStep(const QCPRange &range)

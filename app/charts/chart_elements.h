@@ -87,11 +87,17 @@ private:
 /// Ticks at whole numbers: valves are not counted in halves.
 class WholeTicker final : public QCPAxisTicker
 {
+public:
+    explicit WholeTicker(bool bothWays = false) : m_bothWays(bothWays) {}
+
 protected:
     double getTickStep(const QCPRange &range) override;
     int getSubTickCount(double tickStep) override;
     QString getTickLabel(double tick, const QLocale &locale, QChar formatChar,
                          int precision) override;
+
+private:
+    bool m_bothWays;
 };
 
 /// Ticks of shares, as per cent.

@@ -50,6 +50,7 @@ Chart::Parts::Parts(Chart &owner) : chart(owner), plot(new QCustomPlot(&owner))
 void Chart::Parts::build()
 {
     plot->setFocusPolicy(Qt::NoFocus);
+    plot->setMinimumSize(60, 40); // it complains of painting on nothing
     plot->setBackground(look::card);
     plot->setInteractions(QCP::iRangeDrag | QCP::iRangeZoom);
     title = new TitleElement(plot);
@@ -184,6 +185,9 @@ void Chart::Parts::setAxis(QCPAxis &axis, const ChartAxis &wanted)
     case ChartAxis::Scale::Whole:
         axis.setTicker(QSharedPointer<WholeTicker>::create());
         break;
+    case ChartAxis::Scale::BothWays:
+        axis.setTicker(QSharedPointer<WholeTicker>::create(true));
+        break;
     case ChartAxis::Scale::Share:
         axis.setTicker(QSharedPointer<ShareTicker>::create());
         break;
@@ -216,10 +220,13 @@ void Chart::Parts::thinTicks(double pixels)
     if (picture.x.scale == ChartAxis::Scale::Dates) {
         const double years = plot->xAxis->range().size() / (365.25 * 86400);
         auto ticker = plot->xAxis->ticker().dynamicCast<QCPAxisTickerDateTime>();
-        ticker->setDateTimeFormat(years > 4     ? QStringLiteral("yyyy")
+        const bool byYear = years > 5;
+        ticker->setDateTimeFormat(byYear        ? QStringLiteral("yyyy")
                                   : years > 0.4 ? QStringLiteral("yyyy-MM")
                                                 : QStringLiteral("yyyy-MM-dd"));
-        ticker->setTickCount(std::clamp(static_cast<int>(pixels / 90), 2, 10));
+        // No more ticks than years: two of one year would read alike.
+        const int room = std::clamp(static_cast<int>(pixels / 90), 2, 10);
+        ticker->setTickCount(byYear ? std::min(room, static_cast<int>(years)) : room);
         return;
     }
     if (picture.x.scale != ChartAxis::Scale::Names) {
@@ -261,7 +268,9 @@ void Chart::Parts::chosenChanged()
             table->selectRow(chosen);
         }
     }
-    plot->replot();
+    if (!plot->viewport().isEmpty()) { // not laid out yet: the first paint draws it
+        plot->replot();
+    }
 }
 
 QPointF Chart::Parts::middleOf(const ChartItem &item) const

@@ -4,6 +4,7 @@
 #include <QDateTime>
 
 #include <algorithm>
+#include <cmath>
 
 namespace keyround {
 
@@ -28,6 +29,17 @@ ChartSeries levelLine(const QString &name, double height, double from, double to
     line.x = {from, to};
     line.y = {height, height};
     return line;
+}
+
+ChartSeries pointSeries(const QString &name, const QColor &colour, PointShape shape, double size)
+{
+    ChartSeries series;
+    series.kind = ChartSeries::Kind::Points;
+    series.name = name;
+    series.colour = colour;
+    series.shape = shape;
+    series.size = size;
+    return series;
 }
 
 void addBox(ChartSeries &series, double x, double x2, double y, double y2)
@@ -62,6 +74,11 @@ void fitColumns(ChartAxis &axis, int count)
 double headroom(double most)
 {
     return std::max(4.0, most * 1.06);
+}
+
+QString turnsWords(double turns)
+{
+    return turnsText(QuarterTurns{static_cast<int>(std::lround(turns * 4.0))});
 }
 
 QString shareText(double share, int decimals)

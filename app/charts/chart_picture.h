@@ -62,7 +62,8 @@ struct ChartSeries
 
 struct ChartAxis
 {
-    enum class Scale { Number, Whole, Share, Names, Dates };
+    /// BothWays: whole numbers that count upwards and downwards from zero.
+    enum class Scale { Number, Whole, BothWays, Share, Names, Dates };
     QString label;
     Scale scale = Scale::Number;
     QStringList names = {}; ///< for Names
@@ -117,6 +118,10 @@ struct ChartPicture
 [[nodiscard]] ChartSeries levelLine(const QString &name, double height, double from, double to,
                                     const QColor &colour, Qt::PenStyle stroke);
 
+/// Points of one look, without places yet. The size is half a shape's width, in pixels.
+[[nodiscard]] ChartSeries pointSeries(const QString &name, const QColor &colour, PointShape shape,
+                                      double size);
+
 /// A rectangle among a series' boxes.
 void addBox(ChartSeries &series, double x, double x2, double y, double y2);
 void addPoint(ChartSeries &series, double x, double y);
@@ -129,6 +134,8 @@ void fitColumns(ChartAxis &axis, int count);
 /// A rounded-up end for an axis of counts.
 [[nodiscard]] double headroom(double most);
 
+/// "26 1/2": turns as people say them, from a number.
+[[nodiscard]] QString turnsWords(double turns);
 /// "61 %", "61.4 %": a share in words.
 [[nodiscard]] QString shareText(double share, int decimals = 0);
 

@@ -211,6 +211,13 @@ void gatherValves(Session &session, MapContent &content)
                                   valve.normally == NormalPosition::Closed,
                                   history.leftOtherThanNormal.has_value(), history.condition});
     }
+    placeValves(std::move(content.valves), content);
+    content.bounds = boundsOf(content);
+}
+
+void placeValves(std::vector<MapContent::DrawnValve> valves, MapContent &content)
+{
+    content.valves = std::move(valves);
     std::ranges::stable_sort(content.valves, {}, paintingRank);
     std::vector<PlaneBox> boxes;
     boxes.reserve(content.valves.size());
@@ -218,7 +225,6 @@ void gatherValves(Session &session, MapContent &content)
         boxes.push_back(boxAround(valve.at, 0.0));
     }
     content.valveIndex = PlaneIndex(boxes);
-    content.bounds = boundsOf(content);
 }
 
 MapRoute mapRouteOf(Session &session, const Round &round)

@@ -99,5 +99,7 @@ struct MapContent
 [[nodiscard]] MapContent gatherMap(Session &session);
 /// Reads the valves again and keeps the other layers: after a visit or an edit.
 void gatherValves(Session &session, MapContent &content);
+/// Puts these valves in the place of the content's, in the order of painting; the bounds stay.
+void placeValves(std::vector<MapContent::DrawnValve> valves, MapContent &content);
 
 } // namespace keyround

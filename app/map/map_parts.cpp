@@ -52,8 +52,43 @@ MapContent &MapWidget::Parts::content()
     return m_content;
 }
 
+void MapWidget::Parts::showConditions(
+    const std::optional<QHash<ValveId, Condition>> &conditions)
+{
+    if (!conditions && !m_conditions) {
+        return;
+    }
+    content(); // reads what is stale, before today's are put aside
+    if (m_conditions && !conditions) {
+        placeValves(std::exchange(m_all, {}), m_content);
+    }
+    m_conditions = conditions;
+    if (m_conditions) {
+        placeConditions();
+    }
+    layersChanged();
+}
+
+void MapWidget::Parts::placeConditions()
+{
+    if (m_all.empty()) {
+        m_all = m_content.valves;
+    }
+    std::vector<MapContent::DrawnValve> shown;
+    for (const MapContent::DrawnValve &valve : m_all) {
+        const auto at = m_conditions->constFind(valve.id);
+        if (at != m_conditions->cend()) {
+            shown.push_back(valve);
+            shown.back().condition = *at;
+            shown.back().leftOther = false; // today's, not that day's
+        }
+    }
+    placeValves(std::move(shown), m_content);
+}
+
 void MapWidget::Parts::readAgain()
 {
+    m_all.clear();
     const bool all = m_stale == Stale::Everything || m_content.isEmpty();
     m_stale = Stale::Nothing;
     if (!all) {
@@ -74,6 +109,9 @@ void MapWidget::Parts::readAgain()
             m_view = viewOf(m_content.bounds, m_widget.size());
             m_view.withKey = withKey;
         }
+    }
+    if (m_conditions) {
+        placeConditions();
     }
     m_widget.setAccessibleDescription(m_content.isEmpty()
                                           ? MapWidget::tr("No layers yet")

@@ -36,6 +36,7 @@ public:
     [[nodiscard]] const MapView &view() const { return m_view; }
     void showBox(const PlaneBox &box);
     void showKey(bool on);
+    void showConditions(const std::optional<QHash<ValveId, Condition>> &conditions);
     /// The next layers are shown whole again.
     void forgetView()
     {
@@ -58,6 +59,7 @@ public:
 
 private:
     void readAgain();
+    void placeConditions();
     void drawPicture();
     void drawFromPicture(QPainter &painter);
     [[nodiscard]] bool pictureCovers() const;
@@ -66,6 +68,8 @@ private:
     MapWidget &m_widget;
     Session &m_session;
     MapContent m_content;
+    std::optional<QHash<ValveId, Condition>> m_conditions; ///< shown in place of today's
+    std::vector<MapContent::DrawnValve> m_all;             ///< today's, while others are shown
     Stale m_stale = Stale::Everything;
     MapView m_view;
     bool m_viewTouched = false; ///< by a person: new layers no longer move it

@@ -115,6 +115,11 @@ void MapWidget::setChosen(const QSet<ValveId> &chosen)
     }
 }
 
+void MapWidget::setConditionsShown(const std::optional<QHash<ValveId, Condition>> &conditions)
+{
+    m_parts->showConditions(conditions);
+}
+
 void MapWidget::setPreview(const std::vector<GeoPoint> &points)
 {
     m_parts->content().preview = points;

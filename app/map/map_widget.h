@@ -10,9 +10,11 @@
 
 #include "app/map/map_content.h"
 
+#include <QHash>
 #include <QWidget>
 
 #include <memory>
+#include <optional>
 
 class QTouchEvent;
 
@@ -33,6 +35,9 @@ public:
     void setShut(const MapShut &shut);
     /// Valves drawn with a ring in the colour of what can be acted on.
     void setChosen(const QSet<ValveId> &chosen);
+    /// Draws these valves alone, in these conditions: another day's. Empty (not: no valves) brings
+    /// back all of them as they are.
+    void setConditionsShown(const std::optional<QHash<ValveId, Condition>> &conditions);
     /// Points drawn in front of everything: an import's preview.
     void setPreview(const std::vector<GeoPoint> &points);
 

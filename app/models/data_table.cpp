@@ -79,6 +79,7 @@ DataTable::DataTable(const QString &name, QWidget *parent)
     m_view->setSelectionBehavior(QAbstractItemView::SelectRows);
     m_view->setEditTriggers(QAbstractItemView::NoEditTriggers);
     m_view->setWordWrap(false);
+    m_view->setTabKeyNavigation(false); // Tab goes on to the next control, not from cell to cell
     m_view->verticalHeader()->hide();
     // Fixed heights: measuring a million rows takes half a minute.
     m_view->verticalHeader()->setSectionResizeMode(QHeaderView::Fixed);
@@ -146,7 +147,7 @@ void DataTable::setModel(QAbstractItemModel *model)
     refreshEmptyState();
 }
 
-void DataTable::setDefaultWidths(std::initializer_list<int> widths)
+void DataTable::setDefaultWidths(const QList<int> &widths)
 {
     if (QSettings().contains(QStringLiteral("tables/") + m_name)) {
         return;

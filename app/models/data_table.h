@@ -9,8 +9,6 @@
 
 #include <QWidget>
 
-#include <initializer_list>
-
 class QAbstractItemModel;
 class QLabel;
 class QLineEdit;
@@ -31,7 +29,7 @@ public:
 
     void setModel(QAbstractItemModel *model);
     /// Column widths for a table that nobody has arranged yet. Call after setModel().
-    void setDefaultWidths(std::initializer_list<int> widths);
+    void setDefaultWidths(const QList<int> &widths);
     /// Shown in place of an empty table: why it is empty and what to do.
     void setEmptyText(const QString &text);
     /// A widget of the place's own at the right of the filter line.

@@ -9,16 +9,18 @@
 
 namespace keyround {
 
-namespace {
+AnswerModel::AnswerModel(Question question, QObject *parent)
+    : QAbstractTableModel(parent), m_columns(answerColumns(question))
+{
+}
 
-constexpr int conditionColumn = 4;
-
-} // namespace
-
-void AnswerModel::setRows(std::vector<AnswerRow> rows)
+void AnswerModel::setAnswer(std::vector<AnswerRow> rows,
+                            std::function<QStringList(const AnswerRow &)> cells)
 {
     beginResetModel();
     m_rows = std::move(rows);
+    m_make = std::move(cells);
+    m_cells.assign(m_rows.size(), {});
     endResetModel();
 }
 
@@ -29,7 +31,16 @@ int AnswerModel::rowCount(const QModelIndex &parent) const
 
 int AnswerModel::columnCount(const QModelIndex &parent) const
 {
-    return parent.isValid() ? 0 : static_cast<int>(answerColumns().size());
+    return parent.isValid() ? 0 : static_cast<int>(m_columns.size());
+}
+
+QString AnswerModel::cell(int row, int column) const
+{
+    QStringList &cells = m_cells[static_cast<size_t>(row)];
+    if (cells.isEmpty() && m_make) {
+        cells = m_make(this->row(row));
+    }
+    return cells.value(column);
 }
 
 QVariant AnswerModel::data(const QModelIndex &index, int role) const
@@ -37,21 +48,30 @@ QVariant AnswerModel::data(const QModelIndex &index, int role) const
     if (!index.isValid()) {
         return {};
     }
-    const AnswerRow &shown = row(index.row());
-    if (role == Qt::DisplayRole) {
-        return shown.cells.at(index.column());
+    const AnswerColumn::Kind kind = m_columns[index.column()].kind;
+    switch (role) {
+    case Qt::DisplayRole:
+        return cell(index.row(), index.column());
+    case Qt::ToolTipRole:
+        return plainToolTip(cell(index.row(), index.column()));
+    case Qt::DecorationRole:
+        return kind == AnswerColumn::Kind::Condition
+                   ? QVariant(conditionIcon(row(index.row()).condition))
+                   : QVariant();
+    case Qt::TextAlignmentRole:
+        return kind == AnswerColumn::Kind::Number ? QVariant(int(Qt::AlignRight | Qt::AlignVCenter))
+                                                  : QVariant();
+    case DataTable::sortRole:
+        if (kind == AnswerColumn::Kind::Condition) {
+            return severityOf(row(index.row()).condition);
+        }
+        if (kind == AnswerColumn::Kind::Number) {
+            return cell(index.row(), index.column()).section(QLatin1Char(' '), 0, 0).toDouble();
+        }
+        return cell(index.row(), index.column());
+    default:
+        return {};
     }
-    if (role == Qt::DecorationRole && index.column() == conditionColumn) {
-        return conditionIcon(shown.condition);
-    }
-    if (role == Qt::ToolTipRole) {
-        return plainToolTip(shown.cells.at(index.column()));
-    }
-    if (role == DataTable::sortRole) {
-        return index.column() == conditionColumn ? QVariant(shown.severity)
-                                                 : QVariant(shown.cells.at(index.column()));
-    }
-    return {};
 }
 
 QVariant AnswerModel::headerData(int section, Qt::Orientation orientation, int role) const
@@ -59,7 +79,7 @@ QVariant AnswerModel::headerData(int section, Qt::Orientation orientation, int r
     if (orientation != Qt::Horizontal || role != Qt::DisplayRole) {
         return {};
     }
-    return answerColumns().value(section);
+    return section < m_columns.size() ? m_columns[section].heading : QVariant();
 }
 
 } // namespace keyround

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// The valves behind an answer, for a DataTable.
+// The valves behind an answer, for a DataTable. Cells are worded when a row is first looked at, so
+// that 50,000 valves cost nothing until somebody sorts them.
 #pragma once
 
 #include "app/office/answers.h"
@@ -12,9 +13,10 @@ class AnswerModel final : public QAbstractTableModel
 {
     Q_OBJECT
 public:
-    using QAbstractTableModel::QAbstractTableModel;
+    explicit AnswerModel(Question question, QObject *parent = nullptr);
 
-    void setRows(std::vector<AnswerRow> rows);
+    void setAnswer(std::vector<AnswerRow> rows,
+                   std::function<QStringList(const AnswerRow &)> cells);
     [[nodiscard]] const AnswerRow &row(int index) const
     {
         return m_rows.at(static_cast<size_t>(index));
@@ -27,7 +29,12 @@ public:
                                       int role) const override;
 
 private:
+    [[nodiscard]] QString cell(int row, int column) const;
+
+    QList<AnswerColumn> m_columns;
     std::vector<AnswerRow> m_rows;
+    std::function<QStringList(const AnswerRow &)> m_make;
+    mutable std::vector<QStringList> m_cells; ///< empty: not worded yet
 };
 
 } // namespace keyround

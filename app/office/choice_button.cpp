@@ -25,6 +25,7 @@ ChoiceButton::ChoiceButton(const QString &name, QWidget *parent)
     connect(m_list, &QListWidget::itemClicked, this, &ChoiceButton::toggle);
     connect(this, &QPushButton::clicked, this, &ChoiceButton::open);
     setProperty("role", QStringLiteral("choice"));
+    setSizePolicy(QSizePolicy::Ignored, QSizePolicy::Fixed);
     refreshText();
 }
 

@@ -45,24 +45,87 @@ QLabel *lineLabel(const QString &words)
 FilterPanel::FilterPanel(Session &session, QWidget *parent)
     : QWidget(parent), m_session(session), m_zones(new ChoiceButton(tr("Zone"), this)),
       m_sizes(new ChoiceButton(tr("Size"), this)), m_types(new ChoiceButton(tr("Type"), this)),
-      m_lengths(new QButtonGroup(this)), m_span(wholeSpan(session))
+      m_roles(new ChoiceButton(tr("Role"), this)),
+      m_surfaces(new ChoiceButton(tr("Surface"), this)), m_lengths(new QButtonGroup(this)),
+      m_span(wholeSpan(session))
 {
     m_zones->setObjectName(QStringLiteral("zoneChoice"));
     m_sizes->setObjectName(QStringLiteral("sizeChoice"));
     m_types->setObjectName(QStringLiteral("typeChoice"));
+    m_roles->setObjectName(QStringLiteral("roleChoice"));
+    m_surfaces->setObjectName(QStringLiteral("surfaceChoice"));
     auto *column = new QVBoxLayout(this);
     column->setContentsMargins(0, 0, 0, 0);
-    column->setSpacing(6);
+    column->setSpacing(5);
     column->addWidget(plainLabel(tr("Which valves"), QStringLiteral("heading")));
-    for (ChoiceButton *choice : {m_zones, m_sizes, m_types}) {
+    for (ChoiceButton *choice : choices()) {
         column->addWidget(choice);
         connect(choice, &ChoiceButton::changed, this, &FilterPanel::changed);
     }
+    column->addWidget(buildInstalled());
     column->addSpacing(8);
     column->addWidget(plainLabel(tr("Which time"), QStringLiteral("heading")));
     buildSpan();
     column->addWidget(buildLengths());
     refresh();
+}
+
+QList<ChoiceButton *> FilterPanel::choices() const
+{
+    return {m_zones, m_sizes, m_types, m_roles, m_surfaces};
+}
+
+QWidget *FilterPanel::buildInstalled()
+{
+    auto *box = new QWidget(this);
+    m_installedFrom = new CheckedLine(
+        tr("Installed from year"),
+        [this](const QString &text) { return takeInstalled(text, true); }, box);
+    m_installedTo = new CheckedLine(
+        tr("Installed to year"), [this](const QString &text) { return takeInstalled(text, false); },
+        box);
+    m_installedFrom->line()->setObjectName(QStringLiteral("installedFrom"));
+    m_installedTo->line()->setObjectName(QStringLiteral("installedTo"));
+    m_installedFrom->line()->setPlaceholderText(tr("any"));
+    m_installedTo->line()->setPlaceholderText(tr("any"));
+    QLabel *refusal = plainLabel({}, QStringLiteral("refusal"), box);
+    refusal->hide();
+    m_installedFrom->showRefusalsIn(refusal);
+    m_installedTo->showRefusalsIn(refusal);
+    auto *grid = new QGridLayout(box);
+    grid->setContentsMargins(0, 0, 0, 0);
+    grid->setHorizontalSpacing(4);
+    grid->addWidget(plainCaption(tr("Installed")), 0, 0);
+    grid->addWidget(m_installedFrom, 0, 1);
+    grid->addWidget(plainCaption(tr("to")), 0, 2);
+    grid->addWidget(m_installedTo, 0, 3);
+    grid->addWidget(refusal, 1, 0, 1, 4);
+    return box;
+}
+
+Status FilterPanel::takeInstalled(const QString &text, bool isFrom)
+{
+    std::optional<int> year;
+    if (!text.trimmed().isEmpty()) {
+        bool isNumber = false;
+        year = text.trimmed().toInt(&isNumber);
+        if (!isNumber || *year < 1800 || *year > 2200) {
+            return fail(ErrorCode::BadInput,
+                        tr("\"%1\" is no year. Type it as 1965, or leave it empty.").arg(text));
+        }
+    }
+    const std::optional<int> first = isFrom ? year : m_firstYear;
+    const std::optional<int> last = isFrom ? m_lastYear : year;
+    if (first && last && *last < *first) {
+        return fail(ErrorCode::BadInput,
+                    tr("The years would end (%1) before they begin (%2).").arg(*last).arg(*first));
+    }
+    m_firstYear = first;
+    m_lastYear = last;
+    (isFrom ? m_installedFrom : m_installedTo)
+        ->setStored(year ? QString::number(*year) : QString());
+    Q_EMIT changed();
+    return {};
 }
 
 void FilterPanel::buildSpan()
@@ -81,6 +144,7 @@ void FilterPanel::buildSpan()
         }
         m_spanTyped = true;
         m_span = span;
+        (isFrom ? m_from : m_to)->setStored(date->toString(Qt::ISODate));
         Q_EMIT changed();
         return {};
     };
@@ -157,6 +221,14 @@ ValveFilter FilterPanel::filter() const
     for (const QVariant &type : m_types->chosen()) {
         filter.types << static_cast<ValveType>(type.toInt());
     }
+    for (const QVariant &role : m_roles->chosen()) {
+        filter.roles << static_cast<ValveRole>(role.toInt());
+    }
+    for (const QVariant &surface : m_surfaces->chosen()) {
+        filter.surfaces << surface.toString();
+    }
+    filter.installedFrom = m_firstYear;
+    filter.installedTo = m_lastYear;
     return filter;
 }
 
@@ -175,10 +247,14 @@ void FilterPanel::refresh()
     std::set<QString> zones;
     std::set<int> sizes;
     std::set<ValveType> types;
+    std::set<ValveRole> roles;
+    std::map<QString, QString> surfaces; // one for each spelling of case
     for (const Valve &valve : m_session.valves()) {
         zones.insert(valve.zone);
         sizes.insert(valve.size.quarterInches);
         types.insert(valve.type);
+        roles.insert(valve.role);
+        surfaces.try_emplace(valve.surface.toLower(), valve.surface);
     }
     QList<ChoiceButton::Option> options;
     for (const QString &zone : zones) {
@@ -196,6 +272,16 @@ void FilterPanel::refresh()
         options.append({wordFor(type), static_cast<int>(type)});
     }
     m_types->setOptions(options);
+    options.clear();
+    for (const ValveRole role : roles) {
+        options.append({wordFor(role), static_cast<int>(role)});
+    }
+    m_roles->setOptions(options);
+    options.clear();
+    for (const auto &[key, surface] : surfaces) {
+        options.append({surface.isEmpty() ? tr("not known") : surface, surface});
+    }
+    m_surfaces->setOptions(options);
     if (!m_spanTyped) {
         setSpan(wholeSpan(m_session));
     }
@@ -204,7 +290,11 @@ void FilterPanel::refresh()
 void FilterPanel::forget()
 {
     m_spanTyped = false;
-    for (ChoiceButton *choice : {m_zones, m_sizes, m_types}) {
+    m_firstYear.reset();
+    m_lastYear.reset();
+    m_installedFrom->reset({});
+    m_installedTo->reset({});
+    for (ChoiceButton *choice : choices()) {
         choice->clear();
     }
 }

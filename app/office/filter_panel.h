@@ -1,11 +1,14 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// Which valves and which time an answer is about: zone, size, type; from, to; by month, quarter
-// or year.
+// Which valves and which time an answer is about: zone, size, type, role, surface of the street,
+// install years; from, to; by month, quarter or year.
 #pragma once
 
+#include "core/common/result.h"
 #include "core/condition/series.h"
 
 #include <QWidget>
+
+#include <optional>
 
 class QButtonGroup;
 
@@ -35,6 +38,10 @@ Q_SIGNALS:
 
 private:
     void buildSpan();
+    [[nodiscard]] QWidget *buildInstalled();
+    /// Takes one end of the install years; empty text takes it back.
+    [[nodiscard]] Status takeInstalled(const QString &text, bool isFrom);
+    [[nodiscard]] QList<ChoiceButton *> choices() const;
     void setSpan(const Span &span);
     [[nodiscard]] QWidget *buildLengths();
 
@@ -42,6 +49,12 @@ private:
     ChoiceButton *m_zones;
     ChoiceButton *m_sizes;
     ChoiceButton *m_types;
+    ChoiceButton *m_roles;
+    ChoiceButton *m_surfaces;
+    CheckedLine *m_installedFrom = nullptr;
+    CheckedLine *m_installedTo = nullptr;
+    std::optional<int> m_firstYear;
+    std::optional<int> m_lastYear;
     CheckedLine *m_from = nullptr;
     CheckedLine *m_to = nullptr;
     QButtonGroup *m_lengths;

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // A valve's visits beside the answer, newest first; the visit that showed what the answer says
-// stands out, by words and by its edge.
+// stands out, by words and by its edge. From here to the valve's whole life, and to its repair.
 #pragma once
 
 #include "core/common/ids.h"
@@ -8,11 +8,11 @@
 #include <QFrame>
 
 class QLabel;
-class QScrollArea;
 
 namespace keyround {
 
 class Session;
+class VisitList;
 
 class HistoryPanel final : public QFrame
 {
@@ -21,11 +21,15 @@ public:
     explicit HistoryPanel(Session &session, QWidget *parent = nullptr);
 
     void showValve(const ValveId &valve, const VisitId &visit);
+    [[nodiscard]] ValveId valve() const { return m_valve; }
+    [[nodiscard]] VisitId visit() const { return m_visit; }
     /// Reads what is shown again.
     void refresh();
 
 Q_SIGNALS:
     void closeWanted();
+    void lifeWanted(const ValveId &valve, const VisitId &visit);
+    void repairWanted(const ValveId &valve, const VisitId &visit);
 
 private:
     Session &m_session;
@@ -33,7 +37,7 @@ private:
     VisitId m_visit;
     QLabel *m_title;
     QLabel *m_where;
-    QScrollArea *m_scroll;
+    VisitList *m_visits;
 };
 
 } // namespace keyround

@@ -1,95 +1,88 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/office/office_place.h"
 
-#include "app/charts/chart.h"
+#include "app/charts/chart_panel.h"
+#include "app/dialogs/checked_line.h"
 #include "app/dialogs/choose_file.h"
 #include "app/dialogs/plain_label.h"
 #include "app/dialogs/remember_splitter.h"
-#include "app/models/data_table.h"
-#include "app/office/answer_model.h"
+#include "app/dialogs/typed_values.h"
+#include "app/office/answer_tables.h"
 #include "app/office/filter_panel.h"
 #include "app/office/history_panel.h"
+#include "app/office/place_over_time.h"
+#include "app/office/valve_life_page.h"
+#include "app/print/board_files.h"
 #include "app/shell/session.h"
-#include "core/exchange/write_files.h"
 
 #include <QButtonGroup>
 #include <QHBoxLayout>
-#include <QHeaderView>
 #include <QPushButton>
 #include <QScrollArea>
-#include <QTableView>
+#include <QStackedLayout>
 #include <QVBoxLayout>
+
+#include <cmath>
 
 namespace keyround {
 
-namespace {
-
-QString fileStem(Question question)
-{
-    return question == Question::Condition ? QStringLiteral("condition")
-                                           : QStringLiteral("went-out-of-condition");
-}
-
-} // namespace
-
 struct OfficePlace::Parts
 {
+    explicit Parts(Session &opened) : session(opened), desk(opened) {}
+
     Session &session;
+    FigureDesk desk;
     QButtonGroup *questions = nullptr;
     FilterPanel *filters = nullptr;
     QLabel *sentence = nullptr;
-    Chart *chart = nullptr;
-    QLabel *hint = nullptr;
-    QPushButton *allPeriods = nullptr;
-    AnswerModel *model = nullptr;
-    DataTable *table = nullptr;
+    QLabel *caution = nullptr;
+    QWidget *wishRow = nullptr;
+    ChartPanel *panel = nullptr;
+    PlaceOverTime *map = nullptr;
+    AnswerTables *tables = nullptr;
     HistoryPanel *history = nullptr;
-    QList<QPushButton *> saves = {};
-    ReportTable figures = {};
-    int period = -1;
+    ValveLifePage *life = nullptr;
+    QStackedLayout *pages = nullptr; ///< the answer, or a valve's whole life
+    std::array<int, questionCount> views = {};
+    WhatIfWish wish = {};
+    int item = -1;
     bool stale = true;
 
     [[nodiscard]] Question question() const
     {
         return static_cast<Question>(questions->checkedId());
     }
+    [[nodiscard]] int &view() { return views[static_cast<size_t>(question())]; }
+    [[nodiscard]] FigureScope scope() const
+    {
+        return {filters->filter(), filters->span(), filters->length()};
+    }
 };
 
 OfficePlace::OfficePlace(Session &session, QWidget *parent)
-    : QWidget(parent), m_parts(std::make_unique<Parts>(Parts{session}))
+    : QWidget(parent), m_parts(std::make_unique<Parts>(session))
 {
     auto *row = new QHBoxLayout(this);
     row->setContentsMargins(12, 10, 12, 10);
     row->setSpacing(14);
     row->addWidget(buildQuestions());
 
-    m_parts->sentence = plainLabel({}, QStringLiteral("heading"), this);
-    m_parts->sentence->setObjectName(QStringLiteral("answer"));
-    m_parts->sentence->setTextInteractionFlags(Qt::TextSelectableByMouse);
-    auto *splitter = new QSplitter(Qt::Vertical, this);
-    splitter->addWidget(buildPicture());
-    splitter->addWidget(buildValves());
-    splitter->setSizes({340, 260});
-    splitter->setChildrenCollapsible(false);
-    rememberSplitter(splitter, QStringLiteral("office"));
-    auto *answer = new QWidget(this);
-    auto *column = new QVBoxLayout(answer);
-    column->setContentsMargins(0, 0, 0, 0);
-    column->addWidget(m_parts->sentence);
-    column->addWidget(splitter, 1);
-
     m_parts->history = new HistoryPanel(m_parts->session, this);
     m_parts->history->hide();
-    connect(m_parts->history, &HistoryPanel::closeWanted, m_parts->history, &QWidget::hide);
     auto *beside = new QSplitter(Qt::Horizontal, this);
-    beside->addWidget(answer);
+    beside->addWidget(buildAnswer());
     beside->addWidget(m_parts->history);
     beside->setSizes({700, 360});
     beside->setChildrenCollapsible(false);
     beside->setStretchFactor(0, 1);
     beside->setStretchFactor(1, 0);
     rememberSplitter(beside, QStringLiteral("office-visits"));
-    row->addWidget(beside, 1);
+
+    m_parts->life = new ValveLifePage(m_parts->session, this);
+    m_parts->pages = new QStackedLayout;
+    m_parts->pages->addWidget(beside);
+    m_parts->pages->addWidget(m_parts->life);
+    row->addLayout(m_parts->pages, 1);
     listen();
 }
 
@@ -100,23 +93,32 @@ QWidget *OfficePlace::buildQuestions()
     auto *content = new QWidget(this);
     auto *column = new QVBoxLayout(content);
     column->setContentsMargins(0, 0, 8, 0);
+    column->setSpacing(4);
     m_parts->questions = new QButtonGroup(this);
-    const auto add = [&](Question question, const QString &words, const QString &name) {
-        auto *button = new QPushButton(words, content);
+    for (int i = 0; i < questionCount; ++i) {
+        const auto question = static_cast<Question>(i);
+        auto *button = new QPushButton(wordFor(question), content);
         button->setCheckable(true);
-        button->setProperty("role", QStringLiteral("question"));
-        button->setObjectName(name);
-        button->setAccessibleName(QString(words).replace(QLatin1Char('\n'), QLatin1Char(' ')));
-        m_parts->questions->addButton(button, static_cast<int>(question));
+        button->setProperty("role", QStringLiteral("officeQuestion"));
+        QString key = keyFor(question);
+        key[0] = key[0].toUpper();
+        button->setObjectName(QStringLiteral("ask") + key);
+        button->setAccessibleName(wordFor(question));
+        button->setSizePolicy(QSizePolicy::Ignored, QSizePolicy::Fixed);
+        m_parts->questions->addButton(button, i);
         column->addWidget(button);
-    };
-    add(Question::Condition, tr("What condition\nare the valves in?"),
-        QStringLiteral("askCondition"));
-    add(Question::WentOut, tr("What went out\nof condition?"), QStringLiteral("askWentOut"));
-    m_parts->questions->button(static_cast<int>(Question::Condition))->setChecked(true);
-    column->addSpacing(12);
+    }
+    m_parts->questions->button(static_cast<int>(Question::State))->setChecked(true);
+    column->addSpacing(6);
     m_parts->filters = new FilterPanel(m_parts->session, content);
     column->addWidget(m_parts->filters);
+    column->addSpacing(6);
+    auto *report = new QPushButton(tr("Board report (PDF)"), content);
+    report->setObjectName(QStringLiteral("boardReport"));
+    report->setToolTip(tr("The programme's report over the time chosen above, for a board or a "
+                          "regulator"));
+    connect(report, &QPushButton::clicked, this, &OfficePlace::saveBoardReport);
+    column->addWidget(report);
     column->addStretch(1);
 
     auto *scroll = new QScrollArea(this);
@@ -124,101 +126,159 @@ QWidget *OfficePlace::buildQuestions()
     scroll->setWidgetResizable(true);
     scroll->setFrameShape(QFrame::NoFrame);
     scroll->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
-    scroll->setFixedWidth(266);
+    scroll->setFixedWidth(292);
     return scroll;
 }
 
-QWidget *OfficePlace::buildPicture()
+QWidget *OfficePlace::buildAnswer()
 {
-    auto *box = new QWidget(this);
-    m_parts->chart = new Chart(box);
-    m_parts->chart->setObjectName(QStringLiteral("officeChart"));
-    m_parts->allPeriods = new QPushButton(tr("All periods"), box);
-    m_parts->allPeriods->setProperty("role", QStringLiteral("small"));
-    m_parts->allPeriods->setObjectName(QStringLiteral("allPeriods"));
-    connect(m_parts->allPeriods, &QPushButton::clicked, this, [this] {
-        m_parts->period = -1;
-        refresh();
-    });
-    auto *row = new QHBoxLayout;
-    m_parts->hint = plainLabel({}, QStringLiteral("quiet"), box);
-    row->addWidget(m_parts->hint, 1);
-    row->addWidget(m_parts->allPeriods);
-    const auto add = [&](const QString &words, const QString &name, const QString &tip, auto act) {
-        auto *button = new QPushButton(words, box);
-        button->setProperty("role", QStringLiteral("small"));
-        button->setObjectName(name);
-        button->setToolTip(tip);
-        button->setAccessibleName(tip);
-        connect(button, &QPushButton::clicked, this, act);
-        row->addWidget(button);
-        m_parts->saves << button;
-    };
-    add(tr("PNG"), QStringLiteral("savePng"), tr("Save the picture as PNG"),
-        [this] { savePicture(false); });
-    add(tr("PDF"), QStringLiteral("savePdf"), tr("Save the picture as PDF"),
-        [this] { savePicture(true); });
-    add(tr("CSV"), QStringLiteral("saveCsv"), tr("Save the figures as CSV"),
-        [this] { saveFigures(); });
-    add(tr("Copy"), QStringLiteral("copyPicture"), tr("Copy the picture and its counts"), [this] {
-        m_parts->chart->copy();
-        showOutcome(this, {}, tr("Copied the picture and its counts."));
-    });
-    auto *column = new QVBoxLayout(box);
+    auto *answer = new QWidget(this);
+    m_parts->sentence = plainLabel({}, QStringLiteral("heading"), answer);
+    m_parts->sentence->setObjectName(QStringLiteral("answer"));
+    m_parts->sentence->setTextInteractionFlags(Qt::TextSelectableByMouse);
+    m_parts->caution = plainLabel({}, QStringLiteral("quiet"), answer);
+    m_parts->caution->setObjectName(QStringLiteral("caution"));
+    m_parts->panel = new ChartPanel(answer);
+    m_parts->map = new PlaceOverTime(m_parts->session, answer);
+    m_parts->map->hide();
+    m_parts->tables = new AnswerTables(answer);
+    auto *splitter = new QSplitter(Qt::Vertical, answer);
+    splitter->addWidget(m_parts->panel);
+    splitter->addWidget(m_parts->tables);
+    splitter->setSizes({360, 240});
+    splitter->setChildrenCollapsible(false);
+    rememberSplitter(splitter, QStringLiteral("office"));
+    auto *column = new QVBoxLayout(answer);
     column->setContentsMargins(0, 0, 0, 0);
-    column->addLayout(row);
-    column->addWidget(m_parts->chart, 1);
-    connect(m_parts->chart, &Chart::itemClicked, this, [this](int period) {
-        // The same period again takes the choice back.
-        m_parts->period = m_parts->period == period ? -1 : period;
-        refresh();
-    });
-    return box;
+    column->setSpacing(4);
+    column->addWidget(m_parts->sentence);
+    column->addWidget(m_parts->caution);
+    column->addWidget(buildWish());
+    column->addWidget(splitter, 1);
+    return answer;
 }
 
-QWidget *OfficePlace::buildValves()
+/// What somebody asks of the years to come: typed, and refused visibly.
+QWidget *OfficePlace::buildWish()
 {
-    m_parts->model = new AnswerModel(this);
-    m_parts->table = new DataTable(QStringLiteral("valves-behind-the-answer"), this);
-    m_parts->table->setModel(m_parts->model);
-    QTableView *view = m_parts->table->view();
-    view->setAccessibleName(tr("Valves behind the answer"));
-    view->setToolTip(tr("Double-click or Enter shows the valve's visits"));
-    m_parts->table->setDefaultWidths({90, 260, 95, 150, 150, 200});
-    connect(m_parts->table, &DataTable::rowActivated, this, [this](int row) {
-        const AnswerRow &chosen = m_parts->model->row(row);
-        m_parts->history->showValve(chosen.valve, chosen.visit);
-        m_parts->history->show();
-    });
-    return m_parts->table;
+    m_parts->wishRow = new QWidget(this);
+    auto *row = new QHBoxLayout(m_parts->wishRow);
+    row->setContentsMargins(0, 0, 0, 0);
+    QLabel *refusal = plainLabel({}, QStringLiteral("refusal"), m_parts->wishRow);
+    refusal->hide();
+    auto *days = new CheckedLine(
+        tr("Crew-days more a month"),
+        [this](const QString &text) -> Status {
+            const Result<double> typed = numberTyped(text, -60, 200);
+            if (!typed) {
+                return tl::unexpected(typed.error());
+            }
+            m_parts->wish.crewDaysMore = *typed;
+            ask();
+            return {};
+        },
+        m_parts->wishRow);
+    auto *months = new CheckedLine(
+        tr("Months between exercises, for all valves"),
+        [this](const QString &text) -> Status {
+            std::optional<int> wanted;
+            if (!text.trimmed().isEmpty()) {
+                const Result<double> typed = numberTyped(text, 1, 600);
+                if (!typed) {
+                    return tl::unexpected(typed.error());
+                }
+                wanted = static_cast<int>(std::lround(*typed));
+            }
+            m_parts->wish.months = wanted;
+            ask();
+            return {};
+        },
+        m_parts->wishRow);
+    days->reset(QStringLiteral("2"));
+    for (CheckedLine *line : {days, months}) {
+        line->showRefusalsIn(refusal);
+        line->setFixedWidth(70);
+    }
+    days->line()->setObjectName(QStringLiteral("wishDays"));
+    months->line()->setObjectName(QStringLiteral("wishMonths"));
+    months->line()->setPlaceholderText(tr("none"));
+    row->addWidget(plainCaption(tr("Crew-days more a month")));
+    row->addWidget(days);
+    row->addSpacing(16);
+    row->addWidget(plainCaption(tr("Also try: every valve each")));
+    row->addWidget(months);
+    row->addWidget(plainCaption(tr("months")));
+    row->addWidget(refusal, 1);
+    row->addStretch(1);
+    m_parts->wishRow->hide();
+    return m_parts->wishRow;
+}
+
+void OfficePlace::showLife(const ValveId &valve, const VisitId &visit)
+{
+    m_parts->life->showValve(valve, visit);
+    m_parts->pages->setCurrentWidget(m_parts->life);
+    m_parts->life->setFocus();
 }
 
 void OfficePlace::listen()
 {
     connect(m_parts->questions, &QButtonGroup::idClicked, this, [this] {
-        m_parts->period = -1;
         m_parts->history->hide();
-        refresh();
+        m_parts->pages->setCurrentIndex(0);
+        ask();
     });
-    connect(m_parts->filters, &FilterPanel::changed, this, [this] {
-        m_parts->period = -1;
-        refresh();
+    connect(m_parts->filters, &FilterPanel::changed, this, &OfficePlace::ask);
+    connect(m_parts->panel, &ChartPanel::viewChosen, this, [this](int view) {
+        m_parts->view() = view;
+        ask();
     });
+    connect(m_parts->panel, &ChartPanel::allWanted, this, &OfficePlace::ask);
+    connect(m_parts->panel, &ChartPanel::itemClicked, this, [this](int item) {
+        // The same once more takes the choice back.
+        m_parts->item = m_parts->item == item ? -1 : item;
+        refresh();
+        if (m_parts->item >= 0) {
+            m_parts->tables->openOnlyRow(m_parts->question());
+        }
+    });
+    const auto open = [this](const ValveId &valve, const VisitId &visit) {
+        m_parts->history->showValve(valve, visit);
+        m_parts->history->show();
+    };
+    connect(m_parts->tables, &AnswerTables::rowOpened, this, open);
+    connect(m_parts->map, &PlaceOverTime::valveChosen, this, open);
+    connect(m_parts->history, &HistoryPanel::closeWanted, m_parts->history, &QWidget::hide);
+    connect(m_parts->history, &HistoryPanel::lifeWanted, this, &OfficePlace::showLife);
+    connect(m_parts->history, &HistoryPanel::repairWanted, this, &OfficePlace::repairAsked);
+    connect(m_parts->life, &ValveLifePage::backWanted, this,
+            [this] { m_parts->pages->setCurrentIndex(0); });
+    connect(m_parts->life, &ValveLifePage::repairWanted, this, &OfficePlace::repairAsked);
     Notifier &notifier = m_parts->session.notifier();
     connect(&notifier, &Notifier::valvesChanged, this, &OfficePlace::markStale);
     connect(&notifier, &Notifier::visitsChanged, this, &OfficePlace::markStale);
     connect(&notifier, &Notifier::settingsChanged, this, &OfficePlace::markStale);
+    connect(&notifier, &Notifier::layersChanged, this, &OfficePlace::markStale);
     connect(&notifier, &Notifier::projectChanged, this, [this] {
-        m_parts->period = -1;
+        m_parts->item = -1;
+        m_parts->views = {};
         m_parts->filters->forget();
         m_parts->history->hide();
+        m_parts->pages->setCurrentIndex(0);
         markStale();
     });
+}
+
+void OfficePlace::ask()
+{
+    m_parts->item = -1;
+    refresh();
 }
 
 void OfficePlace::markStale()
 {
     m_parts->stale = true;
+    m_parts->desk.forget();
     if (isVisible()) {
         m_parts->filters->refresh();
         refresh();
@@ -236,54 +296,39 @@ void OfficePlace::showEvent(QShowEvent *event)
 void OfficePlace::refresh()
 {
     m_parts->stale = false;
-    Asked asked;
-    asked.question = m_parts->question();
-    asked.filter = m_parts->filters->filter();
-    asked.span = m_parts->filters->span();
-    asked.length = m_parts->filters->length();
-    asked.period = m_parts->period;
-    Answer answer = answerTo(m_parts->session, asked);
+    const Question question = m_parts->question();
+    const Asked asked{question, m_parts->scope(), m_parts->view(), m_parts->item, m_parts->wish};
+    Answer answer = answerTo(m_parts->session, m_parts->desk, asked);
     m_parts->sentence->setText(answer.sentence);
-    m_parts->chart->show(answer.picture);
-    m_parts->chart->choose(m_parts->period);
-    m_parts->allPeriods->setVisible(m_parts->period >= 0);
-    const bool drawn = !answer.picture.isEmpty();
-    m_parts->hint->setText(drawn ? tr("Click a period to see the valves behind it.") : QString());
-    for (QPushButton *button : std::as_const(m_parts->saves)) {
-        button->setEnabled(drawn);
+    m_parts->caution->setText(answer.caution);
+    m_parts->caution->setVisible(!answer.caution.isEmpty());
+    m_parts->wishRow->setVisible(question == Question::WhatIf);
+    m_parts->panel->setViews(answer.views, m_parts->view());
+    m_parts->panel->show(answer.picture, m_parts->item, answer.hint);
+    const bool asMap = question == Question::Changes &&
+                       static_cast<ChangesView>(m_parts->view()) == ChangesView::Map;
+    m_parts->panel->setInstead(asMap ? m_parts->map : nullptr);
+    if (asMap) {
+        m_parts->map->show(m_parts->desk.changes(asked.scope),
+                           m_parts->desk.valves(asked.scope.filter), answer.picture.filterWords);
     }
-    m_parts->table->setEmptyText(answer.emptyTable);
-    m_parts->model->setRows(std::move(answer.rows));
-    m_parts->figures = std::move(answer.figures);
+    m_parts->tables->show(question, std::move(answer));
     if (m_parts->history->isVisibleTo(this)) {
         m_parts->history->refresh();
     }
+    m_parts->life->refresh();
 }
 
-void OfficePlace::savePicture(bool asPdf)
+void OfficePlace::saveBoardReport()
 {
-    const QString kind = asPdf ? QStringLiteral("pdf") : QStringLiteral("png");
-    const QString path = chooseFileToSave(this, tr("Save the picture"),
-                                          fileStem(m_parts->question()) + QLatin1Char('.') + kind,
-                                          asPdf ? tr("PDF (*.pdf)") : tr("PNG (*.png)"));
-    if (path.isEmpty()) {
-        return;
+    const QString path = chooseFileToSave(this, tr("Save the board report"), tr("board-report.pdf"),
+                                          tr("PDF (*.pdf)"));
+    if (!path.isEmpty()) {
+        const FigureScope scope = m_parts->scope();
+        showOutcome(
+            this, writeBoardReport(m_parts->session, scope.filter, scope.span, scope.length, path),
+            tr("Board report saved to %1").arg(path));
     }
-    showOutcome(this, asPdf ? m_parts->chart->savePdf(path) : m_parts->chart->savePng(path),
-                tr("Saved the picture to %1").arg(path));
-}
-
-void OfficePlace::saveFigures()
-{
-    const QString path =
-        chooseFileToSave(this, tr("Save the figures"),
-                         fileStem(m_parts->question()) + QStringLiteral(".csv"), tr("CSV (*.csv)"));
-    if (path.isEmpty()) {
-        return;
-    }
-    const CsvTable table{m_parts->figures.columns,
-                         {m_parts->figures.rows.begin(), m_parts->figures.rows.end()}};
-    showOutcome(this, writeCsv(path, table), tr("Saved the figures to %1").arg(path));
 }
 
 } // namespace keyround

@@ -1,81 +1,41 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// The Office by clicks and keys on the small invented town: both questions, filters, spans,
-// periods, the visits behind a row, files, and what it says when there is nothing.
-#include "app/charts/chart.h"
+// The Office by clicks and keys on the small invented town: every question, filters, spans,
+// periods, the visits behind a row, a valve's whole life, files, and what it says when there is
+// nothing.
 #include "app/dialogs/choose_file.h"
-#include "app/models/data_table.h"
 #include "app/office/answers.h"
-#include "app/office/choice_button.h"
-#include "app/office/office_place.h"
 #include "app/shell/style.h"
+#include "core/exchange/write_files.h"
 #include "core/storage/valve_store.h"
+#include "tests/support/office_bench.h"
 #include "tests/support/on_screen.h"
 #include "tests/support/test_town.h"
 
 #include <QApplication>
 #include <QFile>
 #include <QImage>
-#include <QLabel>
-#include <QLineEdit>
-#include <QListWidget>
-#include <QPushButton>
+#include <QSignalSpy>
+#include <QSlider>
 #include <QTableView>
+#include <QTemporaryDir>
 #include <QTest>
+#include <QXmlStreamReader>
 
 #include <algorithm>
+#include <array>
 
 using namespace keyround;
 
 namespace {
 
-template <typename T> T *named(QWidget &place, const char *name)
+QByteArray fileBytes(const QString &path)
 {
-    auto *found = place.findChild<T *>(QLatin1String(name));
-    if (found == nullptr) {
-        qFatal("no child is named %s", name);
-    }
-    return found;
+    QFile file(path);
+    return file.open(QIODevice::ReadOnly) ? file.readAll() : QByteArray();
 }
 
-void press(QWidget &place, const char *name)
-{
-    QTest::mouseClick(named<QPushButton>(place, name), Qt::LeftButton);
-}
-
-QString sentence(QWidget &place)
-{
-    return named<QLabel>(place, "answer")->text();
-}
-
-QStringList numbersShown(QWidget &place)
-{
-    QStringList numbers;
-    const auto lines = place.findChild<DataTable *>()->shownText();
-    for (qsizetype i = 1; i < lines.size(); ++i) {
-        numbers << lines[i].first();
-    }
-    return numbers;
-}
-
-void tick(QWidget &place, const char *name, const QString &words)
-{
-    auto *choice = named<ChoiceButton>(place, name);
-    QTest::mouseClick(choice, Qt::LeftButton);
-    const auto items = choice->list()->findItems(words, Qt::MatchExactly);
-    QCOMPARE(items.size(), 1);
-    QTest::mouseClick(choice->list()->viewport(), Qt::LeftButton, {},
-                      choice->list()->visualItemRect(items.first()).center());
-    choice->list()->window()->hide();
-}
-
-void typeInto(QWidget &place, const char *name, const QString &text)
-{
-    auto *line = named<QLineEdit>(place, name);
-    line->setFocus();
-    line->selectAll();
-    QTest::keyClicks(line, text);
-    QTest::keyClick(line, Qt::Key_Return);
-}
+const std::array<const char *, 7> askButtons{"askPace",  "askState", "askChanges", "askAgeing",
+                                             "askTurns", "askNext",  "askWhatIf"};
 
 } // namespace
 
@@ -85,17 +45,6 @@ class TestOffice : public QObject
 
     std::unique_ptr<Session> m_session;
     std::unique_ptr<SmallTown> m_town;
-
-    std::unique_ptr<OfficePlace> shownOffice(const QSize &size = {1366, 660})
-    {
-        auto office = std::make_unique<OfficePlace>(*m_session);
-        office->resize(size);
-        office->show();
-        if (!QTest::qWaitForWindowExposed(office.get())) {
-            qFatal("the window does not show");
-        }
-        return office;
-    }
 
 private Q_SLOTS:
     void initTestCase()
@@ -118,7 +67,7 @@ private Q_SLOTS:
 
     void theSentenceCountsWhatTheHistoriesSay()
     {
-        const auto office = shownOffice();
+        const auto office = shownOffice(*m_session);
         int serviceable = 0;
         int never = 0;
         int out = 0;
@@ -142,18 +91,20 @@ private Q_SLOTS:
 
     void whatWentOutListsTheVisitThatShowedIt()
     {
-        const auto office = shownOffice();
-        press(*office, "askWentOut");
+        const auto office = shownOffice(*m_session);
+        press(*office, "askChanges");
         const auto changes =
             wentOut(m_session->valves(), m_session->histories(), wholeSpan(*m_session));
         QVERIFY(!changes.empty());
-        QCOMPARE(numbersShown(*office).size(), qsizetype(changes.size()));
+        const ConditionChanges figure =
+            conditionChanges(m_session->valves(), m_session->histories(), wholeSpan(*m_session),
+                             PeriodLength::Month);
+        QCOMPARE(numbersShown(*office).size(), qsizetype(figure.all.size()));
         QVERIFY(numbersShown(*office).contains(m_town->doesNotTurn));
-        QVERIFY2(sentence(*office).contains(QStringLiteral("went out of condition")),
-                 qPrintable(sentence(*office)));
+        QCOMPARE(sentence(*office), figure.sentence);
 
         // Enter on the row opens the valve's visits; the one that showed it stands out.
-        auto *view = office->findChild<DataTable *>()->view();
+        auto *view = valvesBehind(*office)->view();
         const qsizetype row = numbersShown(*office).indexOf(m_town->doesNotTurn);
         view->setFocus();
         view->setCurrentIndex(view->model()->index(int(row), 0));
@@ -173,7 +124,7 @@ private Q_SLOTS:
 
     void aFilterIsWrittenInTheSentenceAndCounts()
     {
-        const auto office = shownOffice();
+        const auto office = shownOffice(*m_session);
         tick(*office, "zoneChoice", QStringLiteral("High"));
         qsizetype high = 0;
         for (const Valve &valve : m_session->valves()) {
@@ -198,31 +149,34 @@ private Q_SLOTS:
 
     void spansAreTypedAndRefusedVisibly()
     {
-        const auto office = shownOffice();
-        press(*office, "askWentOut");
+        const auto office = shownOffice(*m_session);
+        press(*office, "askChanges");
         const QString whole = sentence(*office);
-        typeInto(*office, "spanFrom", QStringLiteral("2026-99-01"));
+        typeInto(named<QLineEdit>(*office, "spanFrom"), QStringLiteral("2026-99-01"));
         QVERIFY(named<QLineEdit>(*office, "spanFrom")->property("refused").toBool());
         QCOMPARE(sentence(*office), whole);
-        typeInto(*office, "spanFrom", QStringLiteral("2027-01-01")); // after the span's end
+        typeInto(named<QLineEdit>(*office, "spanFrom"),
+                 QStringLiteral("2027-01-01")); // after the span's end
         QVERIFY(named<QLineEdit>(*office, "spanFrom")->property("refused").toBool());
         QCOMPARE(sentence(*office), whole);
-        typeInto(*office, "spanFrom", QStringLiteral("2026-03-10"));
+        typeInto(named<QLineEdit>(*office, "spanFrom"), QStringLiteral("2026-03-10"));
         QVERIFY(!named<QLineEdit>(*office, "spanFrom")->property("refused").toBool());
-        QVERIFY2(
-            sentence(*office).startsWith(QStringLiteral("From 2026-03-10 to 2026-03-16, none")),
-            qPrintable(sentence(*office)));
+        const Span week{QDate(2026, 3, 10), QDate(2026, 3, 16)};
+        QCOMPARE(sentence(*office), conditionChanges(m_session->valves(), m_session->histories(),
+                                                     week, PeriodLength::Month)
+                                        .sentence);
+        QCOMPARE(named<QLineEdit>(*office, "spanFrom")->text(), QStringLiteral("2026-03-10"));
+        QCOMPARE(numbersShown(*office).size(), 0);
+        QVERIFY(answerChart(*office)->picture().isEmpty());
         QVERIFY(office->grab().save(screenFile(QStringLiteral("office_none_went_out.png"))));
     }
 
     void aClickOnAPeriodAsksAboutItAlone()
     {
-        const auto office = shownOffice();
-        auto *chart = office->findChild<Chart *>();
+        const auto office = shownOffice(*m_session);
+        auto *chart = answerChart(*office);
         const QString before = sentence(*office);
-        const QPoint at = chart->placeOf(3);
-        QWidget *plot = chart->childAt(at);
-        QTest::mouseClick(plot, Qt::LeftButton, {}, plot->mapFrom(chart, at));
+        clickItem(*chart, 3);
         QCOMPARE(chart->chosen(), 3);
         QVERIFY(sentence(*office) != before);
         const auto periods = periodsIn(wholeSpan(*m_session), PeriodLength::Month);
@@ -235,8 +189,8 @@ private Q_SLOTS:
 
     void byQuarterMakesFewerPeriods()
     {
-        const auto office = shownOffice();
-        auto *chart = office->findChild<Chart *>();
+        const auto office = shownOffice(*m_session);
+        auto *chart = answerChart(*office);
         const int months = chart->seenItems();
         for (QPushButton *button : office->findChildren<QPushButton *>()) {
             if (button->text() == QStringLiteral("quarter")) {
@@ -248,34 +202,211 @@ private Q_SLOTS:
         QVERIFY(chart->seenItems() < months);
     }
 
+    /// Each question's picture in each format; the CSV is the table of the picture.
     void everythingCanBeSaved()
     {
         QTemporaryDir folder;
-        const auto office = shownOffice();
-        for (const char *question : {"askCondition", "askWentOut"}) {
+        const auto office = shownOffice(*m_session);
+        for (const char *question : askButtons) {
             press(*office, question);
+            const ChartPicture picture = answerChart(*office)->picture();
+            if (picture.isEmpty()) {
+                QVERIFY(!named<QPushButton>(*office, "savePng")->isEnabled());
+                continue;
+            }
             const auto path = [&](const char *ending) {
                 return folder.filePath(QLatin1String(question) + QLatin1String(ending));
             };
-            setNextFileForTest(path(".png"));
-            press(*office, "savePng");
+            for (const auto &[button, ending] :
+                 {std::pair("savePng", ".png"), std::pair("savePdf", ".pdf"),
+                  std::pair("saveSvg", ".svg"), std::pair("saveCsv", ".csv")}) {
+                setNextFileForTest(path(ending));
+                press(*office, button);
+            }
             QVERIFY(!QImage(path(".png")).isNull());
-            setNextFileForTest(path(".pdf"));
-            press(*office, "savePdf");
-            QFile pdf(path(".pdf"));
-            QVERIFY(pdf.open(QIODevice::ReadOnly));
-            QVERIFY(pdf.readAll().startsWith("%PDF-"));
-            setNextFileForTest(path(".csv"));
-            press(*office, "saveCsv");
-            QFile csv(path(".csv"));
-            QVERIFY(csv.open(QIODevice::ReadOnly));
-            QVERIFY(csv.readAll().count('\n') >= 2);
+            QVERIFY(fileBytes(path(".pdf")).startsWith("%PDF-"));
+            QXmlStreamReader svg(fileBytes(path(".svg")));
+            int texts = 0;
+            while (!svg.atEnd()) {
+                texts += svg.readNext() == QXmlStreamReader::StartElement &&
+                                 svg.name() == QLatin1String("text")
+                             ? 1
+                             : 0;
+            }
+            QVERIFY2(!svg.hasError() && texts > 5, qPrintable(svg.errorString()));
+            const ReportTable &figures = picture.figures;
+            QVERIFY(!figures.rows.empty());
+            QCOMPARE(fileBytes(path(".csv")),
+                     csvBytes({figures.columns, {figures.rows.begin(), figures.rows.end()}}));
         }
+    }
+
+    /// Every question with a filter: the words stand in the sentence and on the picture, and only
+    /// valves of the filter stand behind it.
+    void filtersActOnEveryQuestion()
+    {
+        const auto office = shownOffice(*m_session);
+        tick(*office, "zoneChoice", QStringLiteral("High"));
+        typeInto(named<QLineEdit>(*office, "installedFrom"), QStringLiteral("1900"));
+        for (const char *question : askButtons) {
+            press(*office, question);
+            QVERIFY2(sentence(*office).contains(QStringLiteral("zone High")), question);
+            QVERIFY2(sentence(*office).contains(QStringLiteral("installed 1900 or later")),
+                     question);
+            QVERIFY2(
+                answerChart(*office)->picture().filterWords.contains(QStringLiteral("zone High")),
+                question);
+            for (const QString &number : numbersShown(*office)) {
+                const Valve *valve = m_session->valveByNumber(number);
+                QVERIFY2(valve != nullptr && valve->zone == QStringLiteral("High"), question);
+                QVERIFY2(valve->installYear.value_or(0) >= 1900, question);
+            }
+        }
+        typeInto(named<QLineEdit>(*office, "installedFrom"), QStringLiteral("soon"));
+        QVERIFY(named<QLineEdit>(*office, "installedFrom")->property("refused").toBool());
+    }
+
+    /// From a bar of what went out to the visit that showed it, the valve's whole life, and its
+    /// repair.
+    void fromABarDownToTheVisitAndTheRepair()
+    {
+        const auto office = shownOffice(*m_session);
+        press(*office, "askChanges");
+        Chart *chart = answerChart(*office);
+        const ValveId valve = m_session->valveByNumber(m_town->doesNotTurn)->id;
+        const ConditionChanges figure =
+            conditionChanges(m_session->valves(), m_session->histories(), wholeSpan(*m_session),
+                             PeriodLength::Month);
+        int item = -1;
+        VisitId showed;
+        for (size_t period = 0; period < figure.periods.size(); ++period) {
+            for (const size_t index : figure.periods[period].wentOut) {
+                if (figure.all[index].change.valve == valve) {
+                    item = int(period);
+                    showed = figure.all[index].change.visit;
+                }
+            }
+        }
+        QVERIFY(item > 0);
+        clickItem(*chart, item - 1); // another period first: the valve is not behind that
+        QVERIFY(!numbersShown(*office).contains(m_town->doesNotTurn));
+        clickItem(*chart, item);
+        QCOMPARE(chart->chosen(), item);
+        const qsizetype row = numbersShown(*office).indexOf(m_town->doesNotTurn);
+        QVERIFY(row >= 0);
+        QTableView *view = valvesBehind(*office)->view();
+        view->setFocus();
+        view->setCurrentIndex(view->model()->index(int(row), 0));
+        QTest::keyClick(view, Qt::Key_Return);
+        QVERIFY(named<QFrame>(*office, "showedIt")->isVisible());
+        QSignalSpy repair(office.get(), &OfficePlace::repairAsked);
+        press(*office, "showRepair");
+        QCOMPARE(repair.size(), 1);
+        QCOMPARE(repair[0][0].value<ValveId>(), valve);
+        QCOMPARE(repair[0][1].value<VisitId>(), showed);
+        press(*office, "showLife");
+        QVERIFY(named<QLabel>(*office, "lifeTitle")->isVisible());
+        QVERIFY(named<QLabel>(*office, "lifeTitle")->text().contains(m_town->doesNotTurn));
+        QTest::qWait(20);
+        QVERIFY(office->grab().save(screenFile(QStringLiteral("office_life.png"))));
+        press(*office, "lifeBack");
+        QVERIFY(!named<QLabel>(*office, "lifeTitle")->isVisible());
+        QCOMPARE(chart->chosen(), item);
+    }
+
+    void theMapFollowsTheSlider()
+    {
+        const auto office = shownOffice(*m_session);
+        press(*office, "askChanges");
+        choosePicture(*office, int(ChangesView::Map));
+        auto *slider = named<QSlider>(*office, "mapSlider");
+        QVERIFY(slider->isVisible());
+        QVERIFY(!named<QPushButton>(*office, "savePng")->isVisible());
+        const auto periods = periodsIn(wholeSpan(*m_session), PeriodLength::Month);
+        QCOMPARE(slider->maximum(), int(periods.size()) - 1);
+        slider->setFocus();
+        QTest::keyClick(slider, Qt::Key_Home);
+        QVERIFY(named<QLabel>(*office, "mapWords")->text().startsWith(periods[0].period));
+        QVERIFY(named<QLabel>(*office, "mapWords")->text().contains(QStringLiteral(": 0 out")));
+        QTest::keyClick(slider, Qt::Key_End);
+        int out = 0;
+        for (const Valve &valve : m_session->valves()) {
+            out += isOutOfCondition(m_session->history(valve.id).condition) ? 1 : 0;
+        }
+        const QString words = named<QLabel>(*office, "mapWords")->text();
+        QVERIFY2(words.contains(QStringLiteral(": %1 out of condition").arg(out)),
+                 qPrintable(words));
+        QVERIFY(office->grab().save(screenFile(QStringLiteral("office_map_over_time.png"))));
+        choosePicture(*office, int(ChangesView::Bars));
+        QVERIFY(!slider->isVisible());
+        QVERIFY(named<QPushButton>(*office, "savePng")->isVisible());
+    }
+
+    void theBoardReportIsOnePress()
+    {
+        QTemporaryDir folder;
+        const auto office = shownOffice(*m_session);
+        const QString path = folder.filePath(QStringLiteral("board.pdf"));
+        setNextFileForTest(path);
+        press(*office, "boardReport");
+        const QByteArray bytes = fileBytes(path);
+        QVERIFY(bytes.startsWith("%PDF-"));
+        QVERIFY(bytes.count("/Type /Page\n") >= 7);
+        QVERIFY(!bytes.contains("/Subtype /Image"));
+        QFile::remove(screenFile(QStringLiteral("board_report.pdf")));
+        QVERIFY(QFile::copy(path, screenFile(QStringLiteral("board_report.pdf"))));
+    }
+
+    /// Without a mouse: Tab to a question, Space asks it; to the chart, arrows choose; to the
+    /// table, Enter opens the visits; Escape on the valve's page goes back.
+    void theKeyboardAloneDoes()
+    {
+        const auto office = shownOffice(*m_session);
+        office->activateWindow();
+        const auto tabTo = [&](const QWidget *wanted) {
+            for (int times = 0; times < 80; ++times) {
+                if (wanted->hasFocus()) {
+                    return true;
+                }
+                QTest::keyClick(QApplication::focusWidget() == nullptr
+                                    ? static_cast<QWidget *>(office.get())
+                                    : QApplication::focusWidget(),
+                                Qt::Key_Tab);
+            }
+            return false;
+        };
+        named<QPushButton>(*office, "askState")->setFocus();
+        auto *changes = named<QPushButton>(*office, "askChanges");
+        QTest::keyClick(QApplication::focusWidget(), Qt::Key_Down);
+        QVERIFY(changes->hasFocus() || tabTo(changes));
+        QTest::keyClick(changes, Qt::Key_Space);
+        QVERIFY(changes->isChecked());
+        Chart *chart = answerChart(*office);
+        QVERIFY(tabTo(chart));
+        QTest::keyClick(chart, Qt::Key_Left);
+        QVERIFY(chart->chosen() >= 0);
+        QTest::keyClick(chart, Qt::Key_Escape);
+        QCOMPARE(chart->chosen(), -1);
+        QTest::keyClick(chart, Qt::Key_T);
+        QVERIFY(chart->isTableShown());
+        QTest::keyClick(chart->table(), Qt::Key_T);
+        QTableView *view = valvesBehind(*office)->view();
+        QVERIFY(tabTo(view));
+        view->setCurrentIndex(view->model()->index(0, 0));
+        QTest::keyClick(view, Qt::Key_Return);
+        auto *life = named<QPushButton>(*office, "showLife");
+        QVERIFY(life->isVisible());
+        QVERIFY(tabTo(life));
+        QTest::keyClick(life, Qt::Key_Space);
+        auto *title = named<QLabel>(*office, "lifeTitle");
+        QVERIFY(title->isVisible());
+        QTest::keyClick(QApplication::focusWidget(), Qt::Key_Escape);
+        QVERIFY(!title->isVisible());
     }
 
     void aVisitRecordedElsewhereChangesTheAnswer()
     {
-        const auto office = shownOffice();
+        const auto office = shownOffice(*m_session);
         const QString before = sentence(*office);
         Visit visit;
         visit.id = VisitId{newUuid7(m_session->now().utcMilliseconds)};
@@ -291,16 +422,13 @@ private Q_SLOTS:
     void picturesOfBothSizes()
     {
         for (const QSize &size : {QSize(1366, 660), QSize(1920, 970)}) {
-            const auto office = shownOffice(size);
-            const QString ending = QStringLiteral("_%1.png").arg(size.width());
-            QVERIFY(office->grab().save(screenFile(QStringLiteral("office_condition") + ending)));
-            press(*office, "askWentOut");
-            auto *view = office->findChild<DataTable *>()->view();
-            view->setFocus();
-            view->setCurrentIndex(view->model()->index(0, 0));
-            QTest::keyClick(view, Qt::Key_Return);
-            QTest::qWait(20);
-            QVERIFY(office->grab().save(screenFile(QStringLiteral("office_went_out") + ending)));
+            const auto office = shownOffice(*m_session, size);
+            for (const char *question : askButtons) {
+                press(*office, question);
+                QVERIFY(office->grab().save(screenFile(QStringLiteral("office_%1_%2.png")
+                                                           .arg(QLatin1String(question))
+                                                           .arg(size.width()))));
+            }
         }
     }
 
@@ -314,10 +442,10 @@ private Q_SLOTS:
                     .update(valve, m_session->author(), m_session->now(), QStringLiteral("test"))
                     .has_value());
         Q_EMIT m_session->notifier().valvesChanged();
-        const auto office = shownOffice();
+        const auto office = shownOffice(*m_session);
         tick(*office, "zoneChoice", valve.zone);
         QVERIFY(sentence(*office).contains(valve.zone));
-        auto *view = office->findChild<DataTable *>()->view();
+        auto *view = valvesBehind(*office)->view();
         view->setCurrentIndex(view->model()->index(0, 0));
         view->setFocus();
         QTest::keyClick(view, Qt::Key_Return);
@@ -329,10 +457,18 @@ private Q_SLOTS:
     void nothingSaysWhatToDo()
     {
         m_session->closeProject();
-        const auto office = shownOffice();
+        const auto office = shownOffice(*m_session);
         QVERIFY2(sentence(*office).contains(QStringLiteral("Bring in")),
                  qPrintable(sentence(*office)));
-        QVERIFY(!named<QPushButton>(*office, "saveCsv")->isEnabled());
+        for (const char *question : askButtons) {
+            press(*office, question);
+            QVERIFY2(sentence(*office).contains(QStringLiteral("Bring in")), question);
+            QVERIFY(!named<QPushButton>(*office, "saveCsv")->isEnabled());
+        }
+        QTemporaryDir folder;
+        setNextFileForTest(folder.filePath(QStringLiteral("board.pdf")));
+        press(*office, "boardReport");
+        QVERIFY(!QFile::exists(folder.filePath(QStringLiteral("board.pdf"))));
         QVERIFY(office->grab().save(screenFile(QStringLiteral("office_empty.png"))));
     }
 };

@@ -1,0 +1,139 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "app/charts/chart_panel.h"
+
+#include "app/dialogs/calm_combo_box.h"
+#include "app/dialogs/choose_file.h"
+#include "app/dialogs/plain_label.h"
+
+#include <QHBoxLayout>
+#include <QSignalBlocker>
+#include <QStackedWidget>
+#include <QVBoxLayout>
+
+namespace keyround {
+
+ChartPanel::ChartPanel(QWidget *parent)
+    : QWidget(parent), m_row(new QHBoxLayout), m_views(new CalmComboBox(this)),
+      m_hint(plainCaption({}, QStringLiteral("quiet"), this)), m_stack(new QStackedWidget(this)),
+      m_chart(new Chart(this))
+{
+    m_chart->setObjectName(QStringLiteral("officeChart"));
+    m_views->setObjectName(QStringLiteral("pictureChoice"));
+    m_views->setAccessibleName(tr("Which picture"));
+    m_views->hide();
+    m_hint->setSizePolicy(QSizePolicy::Ignored, QSizePolicy::Preferred);
+    m_row->addWidget(m_views);
+    m_row->addWidget(m_hint, 1);
+    m_all = addButton(tr("All of it"), QStringLiteral("allPeriods"),
+                      tr("Take back the choice in the picture"));
+    m_table =
+        addButton(tr("Table"), QStringLiteral("showTable"), tr("Show the figures as a table (T)"));
+    m_table->setCheckable(true);
+    connect(m_all, &QPushButton::clicked, this, &ChartPanel::allWanted);
+    connect(m_table, &QPushButton::clicked, m_chart, &Chart::setTableShown);
+    connect(m_chart, &Chart::tableShown, m_table, &QPushButton::setChecked);
+    const auto addFile = [this](const QString &words, const QString &name, const QString &tip,
+                                const QString &ending, const QString &title, const auto &write) {
+        QPushButton *button = addButton(words, name, tip);
+        connect(button, &QPushButton::clicked, this, [this, ending, title, words, write] {
+            saveAs(ending, title, QStringLiteral("%1 (*.%2)").arg(words, ending), write);
+        });
+        m_files << button;
+    };
+    const QString picture = tr("Save the picture");
+    addFile(tr("PNG"), QStringLiteral("savePng"), tr("Save the picture as PNG"),
+            QStringLiteral("png"), picture,
+            [this](const QString &path) { return m_chart->savePng(path); });
+    addFile(tr("PDF"), QStringLiteral("savePdf"), tr("Save the picture as PDF"),
+            QStringLiteral("pdf"), picture,
+            [this](const QString &path) { return m_chart->savePdf(path); });
+    addFile(tr("SVG"), QStringLiteral("saveSvg"), tr("Save the picture as SVG"),
+            QStringLiteral("svg"), picture,
+            [this](const QString &path) { return m_chart->saveSvg(path); });
+    addFile(tr("CSV"), QStringLiteral("saveCsv"), tr("Save the figures as CSV"),
+            QStringLiteral("csv"), tr("Save the figures"),
+            [this](const QString &path) { return m_chart->saveCsv(path); });
+    QPushButton *copy = addButton(tr("Copy"), QStringLiteral("copyPicture"),
+                                  tr("Copy the picture and its figures"));
+    connect(copy, &QPushButton::clicked, this, [this] {
+        m_chart->copy();
+        showOutcome(this, {}, tr("Copied the picture and its figures."));
+    });
+    m_files << copy;
+    m_stack->addWidget(m_chart);
+    auto *column = new QVBoxLayout(this);
+    column->setContentsMargins(0, 0, 0, 0);
+    column->addLayout(m_row);
+    column->addWidget(m_stack, 1);
+    connect(m_views, &QComboBox::activated, this, &ChartPanel::viewChosen);
+    connect(m_chart, &Chart::itemClicked, this, &ChartPanel::itemClicked);
+}
+
+QPushButton *ChartPanel::addButton(const QString &words, const QString &name, const QString &tip)
+{
+    auto *button = new QPushButton(words, this);
+    button->setProperty("role", QStringLiteral("small"));
+    button->setObjectName(name);
+    button->setToolTip(tip);
+    button->setAccessibleName(tip);
+    m_row->addWidget(button);
+    return button;
+}
+
+void ChartPanel::show(const ChartPicture &picture, int item, const QString &hint)
+{
+    m_chart->show(picture);
+    m_chart->choose(item);
+    m_hint->setText(picture.isEmpty() ? QString() : hint);
+    m_hint->setToolTip(plainToolTip(m_hint->text()));
+    m_all->setVisible(item >= 0);
+    m_table->setEnabled(!picture.figures.rows.empty());
+    for (QPushButton *button : std::as_const(m_files)) {
+        button->setEnabled(!picture.isEmpty());
+    }
+}
+
+void ChartPanel::setViews(const QStringList &views, int current)
+{
+    const QSignalBlocker quiet(m_views);
+    QStringList shown;
+    for (int i = 0; i < m_views->count(); ++i) {
+        shown << m_views->itemText(i);
+    }
+    if (shown != views) {
+        m_views->clear();
+        m_views->addItems(views);
+    }
+    m_views->setCurrentIndex(current);
+    m_views->setVisible(views.size() > 1);
+}
+
+int ChartPanel::view() const
+{
+    return std::max(0, m_views->currentIndex());
+}
+
+void ChartPanel::setInstead(QWidget *widget)
+{
+    if (widget != nullptr && m_stack->indexOf(widget) < 0) {
+        m_stack->addWidget(widget);
+    }
+    m_stack->setCurrentWidget(widget == nullptr ? m_chart : widget);
+    m_table->setVisible(widget == nullptr);
+    for (QPushButton *button : std::as_const(m_files)) {
+        button->setVisible(widget == nullptr);
+    }
+}
+
+void ChartPanel::saveAs(const QString &ending, const QString &title, const QString &filter,
+                        const std::function<Status(const QString &)> &write)
+{
+    const QString stem =
+        m_chart->picture().fileStem.isEmpty() ? tr("chart") : m_chart->picture().fileStem;
+    const QString path = chooseFileToSave(this, title, stem + QLatin1Char('.') + ending, filter);
+    if (!path.isEmpty()) {
+        showOutcome(this, write(path), tr("Saved to %1").arg(path));
+    }
+}
+
+} // namespace keyround

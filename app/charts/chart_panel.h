@@ -1,0 +1,54 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// A chart with what stands above it: which picture of several, what a click does, "all of it", the
+// table, the files, copying. Any place that shows a chart shows it in one of these.
+#pragma once
+
+#include "app/charts/chart.h"
+
+#include <QPushButton>
+
+#include <functional>
+
+class QComboBox;
+class QHBoxLayout;
+class QLabel;
+class QStackedWidget;
+
+namespace keyround {
+
+class ChartPanel final : public QWidget
+{
+    Q_OBJECT
+public:
+    explicit ChartPanel(QWidget *parent = nullptr);
+
+    [[nodiscard]] Chart *chart() const { return m_chart; }
+    /// The picture with the chosen item (-1: none) and what a click does.
+    void show(const ChartPicture &picture, int item, const QString &hint);
+    /// The pictures to choose from; fewer than two hide the list. Sends no signal.
+    void setViews(const QStringList &views, int current);
+    [[nodiscard]] int view() const;
+    /// A widget in the place of the chart (a map over time); null brings the chart back.
+    void setInstead(QWidget *widget);
+
+Q_SIGNALS:
+    void viewChosen(int view);
+    void itemClicked(int item);
+    void allWanted(); ///< the choice in the picture is to be taken back
+
+private:
+    QPushButton *addButton(const QString &words, const QString &name, const QString &tip);
+    void saveAs(const QString &ending, const QString &title, const QString &filter,
+                const std::function<Status(const QString &)> &write);
+
+    QHBoxLayout *m_row;
+    QComboBox *m_views;
+    QLabel *m_hint;
+    QPushButton *m_all;
+    QPushButton *m_table;
+    QList<QPushButton *> m_files;
+    QStackedWidget *m_stack;
+    Chart *m_chart;
+};
+
+} // namespace keyround
