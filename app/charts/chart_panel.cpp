@@ -20,6 +20,7 @@ ChartPanel::ChartPanel(QWidget *parent)
     m_chart->setObjectName(QStringLiteral("officeChart"));
     m_views->setObjectName(QStringLiteral("pictureChoice"));
     m_views->setAccessibleName(tr("Which picture"));
+    m_views->setSizeAdjustPolicy(QComboBox::AdjustToContents);
     m_views->hide();
     m_hint->setSizePolicy(QSizePolicy::Ignored, QSizePolicy::Preferred);
     m_row->addWidget(m_views);

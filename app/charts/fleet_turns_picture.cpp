@@ -72,9 +72,8 @@ public:
             const double upTo = step == 3 ? most : std::floor(fewest * ratio);
             ChartSeries discs = m_look;
             discs.size = 1.6 + 1.4 * step;
-            discs.name = step < 3
-                             ? QString()
-                             : chartSay("%1, up to %2 in one place").arg(m_look.name).arg(most);
+            discs.name =
+                step < 3 ? QString() : chartSay("%1 (up to %2 a place)").arg(m_look.name).arg(most);
             for (const auto &[cell, count] : m_cells) {
                 if (count >= fewest && count <= upTo) {
                     addPoint(discs, m_from + (cell.first + 0.5) * m_dx,

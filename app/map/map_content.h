@@ -87,6 +87,8 @@ struct MapContent
     MapRoute route;
     MapShut shut;
     QSet<ValveId> chosen;
+    /// Conditions are what the map is looked at for: marks wherever they do not stand beside signs.
+    bool conditionsFirst = false;
     std::vector<GeoPoint> preview;
 
     /// True when no layer has anything to draw.

@@ -52,8 +52,7 @@ MapContent &MapWidget::Parts::content()
     return m_content;
 }
 
-void MapWidget::Parts::showConditions(
-    const std::optional<QHash<ValveId, Condition>> &conditions)
+void MapWidget::Parts::showConditions(const std::optional<QHash<ValveId, Condition>> &conditions)
 {
     if (!conditions && !m_conditions) {
         return;
@@ -63,6 +62,7 @@ void MapWidget::Parts::showConditions(
         placeValves(std::exchange(m_all, {}), m_content);
     }
     m_conditions = conditions;
+    m_content.conditionsFirst = m_conditions.has_value();
     if (m_conditions) {
         placeConditions();
     }
@@ -111,6 +111,7 @@ void MapWidget::Parts::readAgain()
         }
     }
     if (m_conditions) {
+        m_content.conditionsFirst = true;
         placeConditions();
     }
     m_widget.setAccessibleDescription(m_content.isEmpty()

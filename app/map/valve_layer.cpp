@@ -185,7 +185,8 @@ void paintValves(QPainter &painter, const MapFrame &frame, const MapContent &con
     paintRings(painter, frame, content, seen);
     // Bow-ties that overlap say nothing: a crowd is drawn as marks at any scale.
     constexpr std::size_t crowd = 6000;
-    if (!showsBowTies(frame.view) || seen.size() > crowd) {
+    const bool marksOnly = content.conditionsFirst && !showsMarksBeside(frame.view);
+    if (!showsBowTies(frame.view) || seen.size() > crowd || marksOnly) {
         paintMarksAlone(painter, frame, content, seen);
         return;
     }

@@ -157,6 +157,11 @@ Answer turnsAnswer(const AnswerTask &task)
     answer.sentence = chosen.isEmpty() ? figure->sentence : chosen;
     auto rows = std::make_shared<const std::vector<DriftRow>>(
         driftRows(*figure, group, made, task.asked.item));
+    if (!chosen.isEmpty() && rows->size() == 1) {
+        const Valve *valve = task.session.valve(rows->front().valve);
+        answer.sentence =
+            officeSay("Valve %1, %2").arg(valve == nullptr ? QString() : valve->number, chosen);
+    }
     for (size_t i = 0; i < rows->size(); ++i) {
         const DriftRow &row = (*rows)[i];
         answer.rows.push_back({row.valve, row.visit, i, task.session.history(row.valve).condition});

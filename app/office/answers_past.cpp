@@ -246,7 +246,7 @@ Answer paceAnswer(const AnswerTask &task)
                 wordFor(row.condition),
                 read == nullptr ? QString() : foundWords(*read)};
     };
-    answer.hint = officeSay("Click a bar to see the valves behind it.");
+    answer.hint = officeSay("Click in the picture to see the valves behind it.");
     return answer;
 }
 
@@ -280,7 +280,7 @@ Answer stateAnswer(const AnswerTask &task)
                                     "Record rounds in the Truck, or bring in past visits.")
                               .arg(task.valves->size());
     } else if (task.asked.item < 0) {
-        answer.sentence += QLatin1Char(' ') + figure->sentence;
+        answer.caution = figure->sentence;
     }
     answer.hint = officeSay("Click a period to see the valves as they stood then.");
     return answer;
@@ -291,7 +291,9 @@ Answer changesAnswer(const AnswerTask &task)
     Answer answer = changesOf(task);
     answer.emptyTable = officeSay("No valve went out of condition or came back in this span. "
                                   "Choose a longer one, or other valves.");
-    answer.hint = officeSay("Click a bar to see the valves behind it.");
+    answer.hint = static_cast<ChangesView>(task.asked.view) == ChangesView::Map
+                      ? officeSay("Move the slider through time; click a valve to see its visits.")
+                      : officeSay("Click a bar to see the valves behind it.");
     return answer;
 }
 

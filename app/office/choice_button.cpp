@@ -98,6 +98,12 @@ void ChoiceButton::toggle(QListWidgetItem *item)
     Q_EMIT changed();
 }
 
+void ChoiceButton::resizeEvent(QResizeEvent *event)
+{
+    QPushButton::resizeEvent(event);
+    refreshText();
+}
+
 void ChoiceButton::refreshText()
 {
     QStringList words;
@@ -107,14 +113,15 @@ void ChoiceButton::refreshText()
         }
     }
     QString said = words.isEmpty() ? tr("all") : words.join(QStringLiteral(", "));
-    if (said.size() > 20) {
-        said = words.size() == 1 ? said.left(19) + QChar(0x2026)
-                                 : tr("%1 of %2").arg(words.size()).arg(m_list->count());
+    if (words.size() > 1 && said.size() > 14) {
+        said = tr("%1 of %2").arg(words.size()).arg(m_list->count());
     }
     const QString text = QStringLiteral("%1: %2").arg(m_name, said);
     setAccessibleName(text);
-    // An ampersand in a zone's name is no shortcut.
-    setText(QString(text).replace(QLatin1Char('&'), QStringLiteral("&&")));
+    // As much as the button has room for; an ampersand in a zone's name is no shortcut.
+    const QString fitting =
+        fontMetrics().elidedText(text, Qt::ElideRight, std::max(40, width() - 24));
+    setText(QString(fitting).replace(QLatin1Char('&'), QStringLiteral("&&")));
     setToolTip(plainToolTip(words.join(QStringLiteral(", "))));
 }
 

@@ -58,8 +58,15 @@ FilterPanel::FilterPanel(Session &session, QWidget *parent)
     column->setContentsMargins(0, 0, 0, 0);
     column->setSpacing(5);
     column->addWidget(plainLabel(tr("Which valves"), QStringLiteral("heading")));
+    auto *grid = new QGridLayout;
+    grid->setSpacing(5);
+    grid->addWidget(m_zones, 0, 0, 1, 2);
+    grid->addWidget(m_sizes, 1, 0);
+    grid->addWidget(m_types, 1, 1);
+    grid->addWidget(m_roles, 2, 0);
+    grid->addWidget(m_surfaces, 2, 1);
+    column->addLayout(grid);
     for (ChoiceButton *choice : choices()) {
-        column->addWidget(choice);
         connect(choice, &ChoiceButton::changed, this, &FilterPanel::changed);
     }
     column->addWidget(buildInstalled());

@@ -126,7 +126,7 @@ QWidget *OfficePlace::buildQuestions()
     scroll->setWidgetResizable(true);
     scroll->setFrameShape(QFrame::NoFrame);
     scroll->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
-    scroll->setFixedWidth(292);
+    scroll->setFixedWidth(304);
     return scroll;
 }
 
