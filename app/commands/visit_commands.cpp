@@ -1,10 +1,21 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/commands/visit_commands.h"
 
+#include "app/shell/kept_folder.h"
+#include "core/storage/kept_stops.h"
 #include "core/storage/photo_store.h"
 #include "core/storage/round_store.h"
 
 namespace keyround {
+
+namespace {
+
+KeptStops keptStops(Session &session)
+{
+    return {keptStopsFolder(), session.project().path()};
+}
+
+} // namespace
 
 Result<VisitId> recordVisit(Session &session, Visit visit)
 {
@@ -13,6 +24,7 @@ Result<VisitId> recordVisit(Session &session, Visit visit)
     visit.id = VisitId{newUuid7(now.utcMilliseconds)};
     visit.recordedBy = session.author().person;
     visit.device = session.author().device;
+    const ClockCheck clock = checkClock(now, project.lastStamp());
     int photosMoved = 0;
     const Status stored = project.transaction([&]() -> Status {
         auto stamp = project.nextStamp(now);
@@ -35,11 +47,18 @@ Result<VisitId> recordVisit(Session &session, Visit visit)
             return tl::unexpected(moved.error());
         }
         photosMoved = *moved;
+        if (clock.fault != ClockFault::None) {
+            if (Status noted = project.visits().noteClock(visit.id, clock, session.author());
+                !noted) {
+                return noted;
+            }
+        }
         return project.visits().dropDraft(visit.round, visit.valve);
     });
     if (!stored) {
         return tl::unexpected(stored.error());
     }
+    keptStops(session).forget(visit.round, visit.valve);
     if (photosMoved > 0) {
         Q_EMIT session.notifier().photosChanged();
     }
@@ -52,9 +71,16 @@ Result<VisitId> recordVisit(Session &session, Visit visit)
 Status saveStopDraft(Session &session, const RoundId &round, const ValveId &valve,
                      const QJsonObject &content)
 {
-    Status saved = session.project().visits().saveDraft({round, valve, content, session.now()});
+    const StopDraft draft{round, valve, content, session.now()};
+    Status saved = session.project().visits().saveDraft(draft);
     if (saved) {
+        keptStops(session).forget(round, valve);
         Q_EMIT session.notifier().draftsChanged();
+    } else if (keptStops(session).keep(draft)) {
+        return fail(saved.error().code,
+                    QObject::tr("%1 Meanwhile it is kept on this computer, and goes into the "
+                                "project when that can be written.")
+                        .arg(saved.error().message));
     }
     return saved;
 }
@@ -63,6 +89,7 @@ Status dropStopDraft(Session &session, const RoundId &round, const ValveId &valv
 {
     Status dropped = session.project().visits().dropDraft(round, valve);
     if (dropped) {
+        keptStops(session).forget(round, valve);
         Q_EMIT session.notifier().draftsChanged();
     }
     return dropped;

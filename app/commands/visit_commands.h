@@ -11,10 +11,12 @@
 namespace keyround {
 
 /// Completes the visit (id, stamp, recorder, device), stores it and drops its draft, all or
-/// nothing; then tells the notifier. The round, when there is one, becomes "under way".
+/// nothing; then tells the notifier. A clock that is not to be believed is noted beside the visit.
+/// The round, when there is one, becomes "under way".
 [[nodiscard]] Result<VisitId> recordVisit(Session &session, Visit visit);
 
-/// Stores the half-typed stop. On success it is on disk.
+/// Stores the half-typed stop. On success it is on disk. Where the project cannot be written it is
+/// kept in the user's own data folder instead (the error says so), and comes back on opening.
 [[nodiscard]] Status saveStopDraft(Session &session, const RoundId &round, const ValveId &valve,
                                    const QJsonObject &content);
 [[nodiscard]] Status dropStopDraft(Session &session, const RoundId &round, const ValveId &valve);

@@ -10,6 +10,8 @@
 #include "app/position/position_line.h"
 #include "app/position/position_panel.h"
 #include "app/print/round_files.h"
+#include "app/shell/back_ups_page.h"
+#include "app/shell/clock_line.h"
 #include "app/shell/message_line.h"
 #include "app/shell/session.h"
 #include "app/shell/start_page.h"
@@ -66,6 +68,7 @@ MainWindow::MainWindow(Session &session, QWidget *parent)
     column->addWidget(m_placeBar);
     column->addWidget(m_shutLine);
     column->addWidget(m_warning);
+    column->addWidget(new ClockLine(m_session, this));
     column->addWidget(m_pages, 1);
     column->addWidget(m_messages);
     setCentralWidget(central);
@@ -103,6 +106,10 @@ void MainWindow::buildPlaces()
     connect(&m_session.notifier(), &Notifier::projectChanged, start, &StartPage::refresh);
     m_pages->addWidget(start);
     m_pages->addWidget(m_stack);
+    m_backUps = new BackUpsPage(m_session, this);
+    m_pages->addWidget(m_backUps);
+    connect(m_backUps, &BackUpsPage::leaveWanted, this, &MainWindow::refreshTitle);
+    connect(m_backUps, &BackUpsPage::projectReplaced, this, &MainWindow::refreshTitle);
 
     connect(m_yard, &YardPlace::sheetWanted, this, &MainWindow::saveSheet);
     connect(m_yard, &YardPlace::gpxWanted, this, &MainWindow::saveGpx);
@@ -175,6 +182,7 @@ void MainWindow::buildProjectMenu(QMenu *menu)
         showOutcome(this, path.map([](const QString &) {}),
                     tr("Back-up written to %1").arg(path.value_or(QString())));
     });
+    m_needProject << menu->addAction(tr("Back-ups..."), this, &MainWindow::showBackUps);
     m_needProject << menu->addAction(tr("Close the project"), this,
                                      [this] { m_session.closeProject(); });
     menu->addSeparator();
@@ -267,6 +275,10 @@ void MainWindow::openProject(const QString &path)
     const Status opened = m_session.openProject(path);
     if (!opened) {
         m_messages->fail(opened.error().message);
+        if (opened.error().code == ErrorCode::Damaged) {
+            m_backUps->showFor(path, opened.error().message);
+            m_pages->setCurrentWidget(m_backUps);
+        }
         return;
     }
     StartPage::remember(path);
@@ -276,8 +288,17 @@ void MainWindow::openProject(const QString &path)
     }
 }
 
+void MainWindow::showBackUps()
+{
+    m_backUps->showFor(m_session.project().path());
+    m_pages->setCurrentWidget(m_backUps);
+}
+
 void MainWindow::showPlace(Place place)
 {
+    if (m_session.isOpen()) {
+        m_pages->setCurrentWidget(m_stack);
+    }
     m_stack->setCurrentIndex(int(place));
     m_placeButtons->button(int(place))->setChecked(true);
     if (place == Place::Break) {

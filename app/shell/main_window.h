@@ -16,6 +16,7 @@ class QStackedWidget;
 
 namespace keyround {
 
+class BackUpsPage;
 class MessageLine;
 class Session;
 class ShutLine;
@@ -47,6 +48,7 @@ private:
     void buildRoundMenu(QMenu *menu);
     void listen();
     void newProject();
+    Q_INVOKABLE void showBackUps();
     void chooseProject();
     void importLayer();
     void askWhoWorks();
@@ -66,6 +68,7 @@ private:
     QLabel *m_warning;
     QLabel *m_who;
     MessageLine *m_messages;
+    BackUpsPage *m_backUps = nullptr;
     YardPlace *m_yard = nullptr;
     TruckPlace *m_truck = nullptr;
     ShutPlace *m_shut = nullptr;

@@ -1,9 +1,11 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/position/position_feed.h"
+#include "app/shell/kept_folder.h"
 #include "app/shell/session_cache.h"
 #include "core/condition/holding.h"
 #include "core/repairs/backlog.h"
 #include "core/storage/field_report_store.h"
+#include "core/storage/kept_stops.h"
 #include "core/storage/layer_store.h"
 #include "core/storage/round_store.h"
 #include "core/storage/site_store.h"
@@ -117,7 +119,16 @@ Status Session::openProject(const QString &path, DamagedVisits damaged)
     if (!opened) {
         return tl::unexpected(opened.error());
     }
+    // Before anyone looks at the half-typed stops.
+    const auto back = KeptStops(keptStopsFolder(), (*opened)->path()).bringBack(**opened);
     adopt(std::move(*opened));
+    if (!back) {
+        Q_EMIT m_notifier.failed(back.error().message);
+    } else if (!back->empty()) {
+        Q_EMIT m_notifier.said(tr("%n half-typed stops, kept while the project could not be "
+                                  "written, are back.",
+                                  nullptr, static_cast<int>(back->size())));
+    }
     return {};
 }
 

@@ -160,7 +160,7 @@ Error newerSchemaError(const QString &path, int found, int known)
                      .arg(known)};
 }
 
-Result<int> checkProjectFile(const QString &path, int newestKnownSchema)
+Result<int> checkProjectHeader(const QString &path, int newestKnownSchema)
 {
     const QFileInfo info(path);
     if (!info.exists()) {
@@ -194,6 +194,16 @@ Result<int> checkProjectFile(const QString &path, int newestKnownSchema)
     if (isTruncated(info, header)) {
         return tl::unexpected(cutShort(path));
     }
+    return version;
+}
+
+Result<int> checkProjectFile(const QString &path, int newestKnownSchema)
+{
+    Result<int> version = checkProjectHeader(path, newestKnownSchema);
+    if (!version) {
+        return version;
+    }
+    const QFileInfo info(path);
     if (Status place = checkPlace(info); !place) {
         return tl::unexpected(place.error());
     }

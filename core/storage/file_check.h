@@ -16,6 +16,9 @@ namespace keyround {
 /// The application_id of a project file: "KEYR".
 inline constexpr std::uint32_t projectApplicationId = 0x4B455952;
 
+/// What is wrong with reading this file, or its schema version; its place is not looked at.
+[[nodiscard]] Result<int> checkProjectHeader(const QString &path, int newestKnownSchema);
+
 /// What is wrong with opening this file, or its schema version.
 [[nodiscard]] Result<int> checkProjectFile(const QString &path, int newestKnownSchema);
 

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/storage/project.h"
 
+#include "core/storage/back_ups.h"
 #include "core/storage/connection.h"
 #include "core/storage/edit_hash.h"
 #include "core/storage/field_report_store.h"
@@ -294,6 +295,11 @@ Result<HybridTime> Project::nextStamp(const Moment &now)
     return next;
 }
 
+HybridTime Project::lastStamp() const
+{
+    return m_data->lastStamp;
+}
+
 void Project::sawStamp(HybridTime stamp)
 {
     m_data->lastStamp = std::max(m_data->lastStamp, stamp);
@@ -302,8 +308,7 @@ void Project::sawStamp(HybridTime stamp)
 Result<QString> Project::backUp(const Moment &now)
 {
     const QFileInfo file(path());
-    const QDir folder(file.absolutePath() + QLatin1Char('/') + file.completeBaseName() +
-                      QStringLiteral(".backups"));
+    const QDir folder(backUpFolder(path()));
     if (!folder.mkpath(QStringLiteral("."))) {
         return fail(ErrorCode::StorageFault,
                     QStringLiteral("The back-up folder %1 could not be made. Check that the disk "
@@ -313,7 +318,12 @@ Result<QString> Project::backUp(const Moment &now)
     const QString base = QStringLiteral("%1-%2").arg(
         file.completeBaseName(), now.local().toString(QStringLiteral("yyyy-MM-dd-HHmmss")));
     QString target = freePath(folder.path(), base, QStringLiteral(".keyround"));
-    return m_data->connection->copyTo(target).map([&target] { return std::move(target); });
+    return m_data->connection->copyTo(target).map([&] {
+        if (const auto told = settings().load()) {
+            (void)pruneBackUps(path(), told->backUps, now.localDate());
+        }
+        return std::move(target);
+    });
 }
 
 Result<QStringList> Project::verify()

@@ -83,10 +83,14 @@ public:
     /// The next hybrid stamp, after every stamp in the file (see common/clock.h).
     [[nodiscard]] Result<HybridTime> nextStamp(const Moment &now);
 
+    /// The latest stamp in the file, or handed out since; 0 in an empty one.
+    [[nodiscard]] HybridTime lastStamp() const;
+
     /// Tells of a stamp that came in from elsewhere, so that the next one is later.
     void sawStamp(HybridTime stamp);
 
-    /// A dated copy beside the project (NAME.backups/), by VACUUM INTO; returns its path.
+    /// A dated copy beside the project (NAME.backups/), by VACUUM INTO; returns its path. Older
+    /// ones go as the settings say (see back_ups.h).
     [[nodiscard]] Result<QString> backUp(const Moment &now);
 
     /// For VisitStore: opening has read every visit to compare it with its hash, and hands them

@@ -2,6 +2,7 @@
 #include "core/storage/visit_store.h"
 
 #include "core/storage/codes.h"
+#include "core/storage/log_store.h"
 #include "core/storage/project.h"
 #include "core/storage/visit_check.h"
 #include "core/storage/visit_reader.h"
@@ -14,6 +15,8 @@
 namespace keyround {
 
 namespace {
+
+const QString clockKind = QStringLiteral("clock_note");
 
 // Extended result code SQLITE_CONSTRAINT_FOREIGNKEY; PostgreSQL would say 23503.
 constexpr QLatin1String noSuchParent("FOREIGN KEY");
@@ -282,6 +285,37 @@ Result<int> VisitStore::addAll(const std::vector<Visit> &visits)
         return {};
     });
     return status.map([added] { return added; });
+}
+
+Status VisitStore::noteClock(const VisitId &visit, const ClockCheck &check, const Author &author)
+{
+    return m_project.nextStamp(check.now).and_then([&](HybridTime stamp) {
+        const QJsonObject body{
+            {QStringLiteral("fault"), keyFor(check.fault)},
+            {QStringLiteral("utc_ms"), static_cast<qint64>(check.now.utcMilliseconds)},
+            {QStringLiteral("offset_s"), check.now.offsetSeconds},
+            {QStringLiteral("after_last_record_s"), static_cast<qint64>(check.secondsAfterLast)},
+            {QStringLiteral("person"), author.person},
+            {QStringLiteral("device"), author.device}};
+        return addLogRow(
+            m_project, m_connection,
+            {newUuid7(check.now.utcMilliseconds), clockKind, visit.text(), stamp, body});
+    });
+}
+
+Result<std::vector<ClockNote>> VisitStore::clockNotes() const
+{
+    return logRows(m_connection, clockKind).map([](const std::vector<LogRow> &rows) {
+        std::vector<ClockNote> notes;
+        for (const LogRow &row : rows) {
+            notes.push_back({VisitId::fromText(row.subject),
+                             clockFaultFromKey(row.body.value(QLatin1String("fault")).toString()),
+                             {row.body.value(QLatin1String("utc_ms")).toInteger(),
+                              row.body.value(QLatin1String("offset_s")).toInt()},
+                             row.body.value(QLatin1String("after_last_record_s")).toInteger()});
+        }
+        return notes;
+    });
 }
 
 Status VisitStore::saveDraft(const StopDraft &draft)

@@ -4,6 +4,7 @@
 #pragma once
 
 #include "core/common/result.h"
+#include "core/fieldlog/clock_check.h"
 #include "core/fieldlog/visit.h"
 
 #include <QJsonObject>
@@ -14,6 +15,16 @@
 namespace keyround {
 
 class Project;
+struct Author;
+
+/// A visit whose moments were taken from a clock that was doubted.
+struct ClockNote
+{
+    VisitId visit;
+    ClockFault fault = ClockFault::None;
+    Moment shown;                   ///< what the clock said
+    std::int64_t offsetSeconds = 0; ///< from the record before to that; negative: behind it
+};
 
 /// A stop that is being recorded: the Truck's fields as they stand. The content is the Truck's
 /// own JSON; storage keeps it as it is.
@@ -40,6 +51,12 @@ public:
     [[nodiscard]] Result<Added> add(const Visit &visit);
     /// Adds many, all or none, with the statements prepared once; how many were new.
     [[nodiscard]] Result<int> addAll(const std::vector<Visit> &visits);
+
+    /// Says of a visit that it was recorded by a doubtful clock. With the visit, in one
+    /// transaction.
+    [[nodiscard]] Status noteClock(const VisitId &visit, const ClockCheck &check,
+                                   const Author &author);
+    [[nodiscard]] Result<std::vector<ClockNote>> clockNotes() const; ///< by stamp
 
     [[nodiscard]] Status saveDraft(const StopDraft &draft);
     [[nodiscard]] Result<std::vector<StopDraft>> drafts() const;
