@@ -43,6 +43,8 @@ void describeNotices(QCommandLineParser &parser)
                       option("OUT.pdf")});
     parser.addOption(
         {option("csv"), QObject::tr("write the services that lose water"), option("OUT.csv")});
+    parser.addOption(
+        {option("log"), QObject::tr("write all notices that were given"), option("OUT.csv")});
     parser.addOption({option("contact"),
                       QObject::tr("whom to ask, where the project does not say it"),
                       option("WORDS")});
@@ -71,6 +73,9 @@ Outcome<std::vector<NoticeJob>> jobsAsked(const QCommandLineParser &parser, Sess
 {
     const int asked = int(parser.isSet(option("round"))) + int(parser.isSet(option("valve"))) +
                       int(parser.isSet(option("main")));
+    if (asked == 0 && parser.isSet(option("log"))) {
+        return std::vector<NoticeJob>{};
+    }
     if (asked != 1) {
         return wrongUse(QObject::tr("say for what: --round DAY, --valve NUMBER or --main NUMBER"));
     }
@@ -255,7 +260,7 @@ Done runNotices(const QStringList &arguments)
                      job.to.toString(option("HH:mm")),
                      job.latest.toString(option("yyyy-MM-dd HH:mm"))));
     }
-    if (jobs->empty()) {
+    if (jobs->empty() && parser.isSet(option("round"))) {
         say(QObject::tr("Nobody loses water by this round."));
     }
     if (Done written = writeAll(parser, session, *jobs, *print); !written) {
@@ -263,6 +268,11 @@ Done runNotices(const QStringList &arguments)
     }
     if (Done recorded = recordGiven(parser, session, *jobs, *print); !recorded) {
         return recorded;
+    }
+    if (parser.isSet(option("log"))) {
+        if (Status written = writeNoticeLog(session, parser.value(option("log"))); !written) {
+            return failed(written.error());
+        }
     }
     return writeJson(parser, {{option("jobs"), list}});
 }

@@ -5,6 +5,7 @@
 #include "app/dialogs/choose_file.h"
 #include "app/dialogs/paper_preview.h"
 #include "app/dialogs/plain_label.h"
+#include "app/dialogs/restyle.h"
 #include "app/dialogs/typed_values.h"
 #include "app/print/notice_files.h"
 #include "core/inventory/value_parsers.h"
@@ -98,6 +99,7 @@ NoticePanel::NoticePanel(Session &session, std::vector<NoticeJob> jobs, QWidget 
     split->setStretchFactor(0, 3);
     split->setStretchFactor(1, 4);
     split->setChildrenCollapsible(false);
+    split->setSizes({560, 640});
     auto *layout = new QVBoxLayout(this);
     layout->addWidget(split);
     Notifier &notifier = session.notifier();
@@ -150,9 +152,9 @@ QWidget *NoticePanel::buildLeft()
     auto *side = new QWidget(this);
     m_table->setObjectName(QStringLiteral("noticeJobs"));
     m_table->setColumnWidth(0, 220);
-    m_table->setColumnWidth(1, 70);
-    m_table->setColumnWidth(2, 70);
-    m_table->setColumnWidth(3, 130);
+    m_table->setColumnWidth(1, 84);
+    m_table->setColumnWidth(2, 76);
+    m_table->setColumnWidth(3, 136);
     m_people->setObjectName(QStringLiteral("noticePeople"));
     m_people->setColumnWidth(0, 190);
     m_people->setColumnWidth(1, 150);
@@ -233,6 +235,7 @@ QWidget *NoticePanel::buildRight()
     m_wordings->setObjectName(QStringLiteral("noticeWordings"));
     m_wordings->setAccessibleName(tr("Wordings to print"));
     m_wordings->setMaximumHeight(150);
+    m_wordings->setSpacing(1);
     connect(m_wordings, &QListWidget::itemChanged, this, &NoticePanel::showWords);
     connect(m_wordings, &QListWidget::currentRowChanged, this, &NoticePanel::showWords);
     form->addRow(tr("Wordings"), m_wordings);
@@ -303,7 +306,14 @@ QWidget *NoticePanel::buildToldRow()
     auto *layout = new QVBoxLayout(box);
     layout->setContentsMargins(0, 8, 0, 0);
     layout->addLayout(form);
-    layout->addWidget(m_write, 0, Qt::AlignLeft);
+    auto *log = new QPushButton(tr("All notices given (CSV)..."), box);
+    log->setObjectName(QStringLiteral("noticeLog"));
+    connect(log, &QPushButton::clicked, this, &NoticePanel::saveLog);
+    auto *buttons = new QHBoxLayout;
+    buttons->addWidget(m_write);
+    buttons->addWidget(log);
+    buttons->addStretch(1);
+    layout->addLayout(buttons);
     layout->addWidget(m_given);
     return box;
 }
@@ -375,6 +385,7 @@ void NoticePanel::showChosen()
     }
     const bool isLate = m_session.now().local() > job->latest;
     const QString by = job->latest.toString(QStringLiteral("ddd yyyy-MM-dd HH:mm"));
+    restyle(m_lead, "role", isLate ? QStringLiteral("caution") : QStringLiteral("entry"));
     m_lead->setText(isLate ? tr("Too late for this day: they had to be told by %1. Choose a later "
                                 "day, or ask who may allow it.")
                                  .arg(by)
@@ -451,6 +462,15 @@ void NoticePanel::saveCsv()
                                           tr("CSV (*.csv)"));
     if (job != nullptr && !path.isEmpty()) {
         showOutcome(this, writeRecipientsCsv(*job, path), tr("Saved to %1").arg(path));
+    }
+}
+
+void NoticePanel::saveLog()
+{
+    const QString path = chooseFileToSave(this, tr("Save all notices that were given"),
+                                          tr("notices-given.csv"), tr("CSV (*.csv)"));
+    if (!path.isEmpty()) {
+        showOutcome(this, writeNoticeLog(m_session, path), tr("Saved to %1").arg(path));
     }
 }
 

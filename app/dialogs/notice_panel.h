@@ -49,6 +49,7 @@ private:
     void showWords();
     void preview(NoticeForm form);
     void saveCsv();
+    void saveLog();
     void writeDown();
     void fillWordings();
 

@@ -154,8 +154,8 @@ void ZoneFrame::centre(const ZoneDrawing &drawing, const QRectF &area)
     }
     if (drawing.sketch.crossAt) {
         const double along = drawing.sketch.crossAt->value;
-        take(at(along, -edge).y() - down * (crossReach(false) + 6));
-        take(at(along, edge).y() + down * (crossReach(true) + 6));
+        take(at(along, -edge).y() - down * crossReach(false));
+        take(at(along, edge).y() + down * crossReach(true));
     }
     m_shift.ry() += area.center().y() - (top + bottom) / 2.0;
 }

@@ -18,7 +18,7 @@ inline constexpr double sideSignStep = 34;
 /// Dots out of the road to the first of them: on the oncoming side past the lines of the lengths.
 [[nodiscard]] constexpr double sideSignStart(bool ownSide)
 {
-    return ownSide ? 24 : 48;
+    return ownSide ? 24 : 44;
 }
 
 class ZoneFrame

@@ -22,6 +22,12 @@ QString whoLosesWater(Session &session, const ValveId &valve)
     if (load == Load{}) {
         return {};
     }
+    if (load.services == 0) {
+        return load.hydrants == 1
+                   ? QObject::tr("Shut alone, it leaves no service but 1 hydrant without water.")
+                   : QObject::tr("Shut alone, it leaves no service but %1 hydrants without water.")
+                         .arg(load.hydrants);
+    }
     return QObject::tr("Shut alone, it leaves %1 without water.").arg(loadWords(load));
 }
 

@@ -28,13 +28,22 @@ Result<Round> found(Session &session, const RoundId &id)
                 QObject::tr("The round is no longer in this project. Choose another one."));
 }
 
+QString counted(std::size_t count, const QString &one, const QString &many)
+{
+    return count == 0   ? QObject::tr("no %1").arg(many)
+           : count == 1 ? QObject::tr("1 %1").arg(one)
+                        : QObject::tr("%1 %2").arg(count).arg(many);
+}
+
 QString setUpWords(const SetUp &setUp)
 {
-    return QObject::tr("%1; %2 cones, %3 signs, %4 flaggers")
-        .arg(headlineOf(setUp))
-        .arg(setUp.cones)
-        .arg(setUp.signs.size())
-        .arg(setUp.flaggers);
+    return QStringList{
+        headlineOf(setUp),
+        counted(static_cast<std::size_t>(setUp.cones), QObject::tr("cone"), QObject::tr("cones")),
+        counted(setUp.signs.size(), QObject::tr("sign"), QObject::tr("signs")),
+        counted(static_cast<std::size_t>(setUp.flaggers), QObject::tr("flagger"),
+                QObject::tr("flaggers"))}
+        .join(QStringLiteral(", "));
 }
 
 using Parts = std::vector<PaperPart>;

@@ -134,14 +134,15 @@ private:
         const double inset = millimetres(1);
         const QRectF room = box.adjusted(inset, inset, -inset, -inset);
         const QString label = QObject::tr("%1 %2").arg(number).arg(QObject::tr(info.label));
-        m_painter.setPen(look::ink);
         const QFont font = paperFont(8, QFont::DemiBold);
+        const double labelHeight = m_run.heightOf(label, room.width(), font);
+        m_painter.setPen(look::ink);
         m_painter.setFont(font);
         m_painter.drawText(room, label, paperWrapping());
         m_painter.setPen(look::quietInk);
         m_painter.setFont(paperFont(6));
-        m_painter.drawText(room.adjusted(0, m_run.heightOf(label, room.width(), font), 0, 0),
-                           QObject::tr(info.hint), paperWrapping());
+        m_painter.drawText(room.adjusted(0, labelHeight, 0, 0), QObject::tr(info.hint),
+                           paperWrapping());
     }
 
     PageRun &m_run;

@@ -5,6 +5,7 @@
 #include "app/print/sheet_printer.h"
 #include "app/shell/style.h"
 #include "core/exchange/write_files.h"
+#include "core/reports/notice_log.h"
 
 #include <algorithm>
 
@@ -360,6 +361,12 @@ Status writeRecipientsCsv(const NoticeJob &job, const QString &path)
                               each.critical ? QStringLiteral("Y") : QStringLiteral("N")});
     }
     return writeCsv(path, table);
+}
+
+Status writeNoticeLog(Session &session, const QString &path)
+{
+    const ReportTable log = noticeLog(session.notices(), session.valves());
+    return writeCsv(path, {log.columns, {log.rows.begin(), log.rows.end()}});
 }
 
 Status writeNotices(Session &session, const NoticeJob &job, const NoticePrint &print,

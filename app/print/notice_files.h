@@ -34,6 +34,9 @@ struct NoticePrint
 /// Number, address, customer, phone, critical.
 [[nodiscard]] Status writeRecipientsCsv(const NoticeJob &job, const QString &path);
 
+/// All notices that were given: when, for what, how many, how, by whom.
+[[nodiscard]] Status writeNoticeLog(Session &session, const QString &path);
+
 /// By the form of the wordings, which must be one: hangers, letters or the call list.
 [[nodiscard]] Status writeNotices(Session &session, const NoticeJob &job, const NoticePrint &print,
                                   const QString &path);

@@ -16,6 +16,7 @@ namespace {
 
 constexpr double penRowMillimetres = 11;
 constexpr double penColumnMillimetres = 17;
+constexpr double widestPenHeadingMillimetres = 34;
 constexpr double longestWordMillimetres = 22; ///< longer words are broken
 
 QString bullet(const QString &line)
@@ -134,8 +135,12 @@ private:
             ColumnWish wish;
             wish.pen = isPen(column);
             wish.least = longestWord(m_sheet.table.columns.at(column), bold);
-            if (wish.pen) {
-                wish.least = std::max(wish.least, millimetres(penColumnMillimetres));
+            if (wish.pen) { // room for its heading in a line is room for the hand
+                const double heading =
+                    bold.horizontalAdvance(m_sheet.table.columns.at(column)) + 2.2 * m_padding;
+                wish.least =
+                    std::max({wish.least, millimetres(penColumnMillimetres),
+                              std::min(heading, millimetres(widestPenHeadingMillimetres))});
             }
             wish.natural = wish.least;
             for (const QStringList &row : m_sheet.table.rows) {

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // Notices for the dead end of the small town: who is told, what hangs on the doors, letters, the
 // call list, the list as CSV and back, what is written down, and names and phones forgotten.
+#include "app/commands/import_layer.h"
 #include "app/commands/notice_commands.h"
 #include "app/print/notice_files.h"
 #include "app/shell/style.h"
@@ -226,6 +227,24 @@ void TestNoticePaper::theListComesBackUnchanged()
     const auto read = readServices(request, {});
     QVERIFY2(read, qPrintable(read ? QString() : read.error().message));
     QCOMPARE(read->rows.size(), told.recipients.size());
+    // Brought in again, changed ones are of today.
+    std::vector<Service> changed = read->rows;
+    for (Service &service : changed) {
+        service.phone += QLatin1Char('9');
+    }
+    NoticeJob again;
+    for (const Service &service : changed) {
+        again.recipients.push_back(
+            {service.number, service.address, service.customer, service.phone, service.critical});
+    }
+    const QString other = m_town->folder.filePath(QStringLiteral("changed.csv"));
+    QVERIFY(writeRecipientsCsv(again, other));
+    ReadRequest second;
+    second.path = other;
+    const auto plan = prepareImport(*m_session, LayerKind::Services, second);
+    QVERIFY2(plan, qPrintable(plan ? QString() : plan.error().message));
+    QVERIFY(applyImport(*m_session, *plan));
+    QCOMPARE(m_session->project().layers().contactAges()->back().since, m_session->today());
     for (std::size_t i = 0; i < told.recipients.size(); ++i) {
         const Service &service = read->rows[i];
         QVERIFY((NoticeRecipient{service.number, service.address, service.customer, service.phone,
@@ -252,6 +271,15 @@ void TestNoticePaper::whatWasDelivered()
         QVERIFY(!recordNotice(*m_session, told, no));
     }
     QCOMPARE(m_session->notices().size(), std::size_t{1});
+    const QString log = m_town->folder.filePath(QStringLiteral("given.csv"));
+    QVERIFY(writeNoticeLog(*m_session, log));
+    QFile file(log);
+    QVERIFY(file.open(QIODevice::ReadOnly));
+    const QByteArray written = file.readAll();
+    QVERIFY2(written.contains("2026-03-16 06:45,G-DEAD,") &&
+                 written.contains(",2026-03-20,2,3,door hangers,"),
+             written.constData());
+    QVERIFY(!written.contains("555")); // no phones, no names
 }
 
 void TestNoticePaper::namesAndPhonesAreForgotten()

@@ -2,8 +2,8 @@
 // Who loses water by a valve, and what that means for planning: a main from a tank to a dead end
 // with one valve and three customers behind it, drawn on open ocean.
 #include "app/commands/coming_days.h"
-#include "app/commands/round_commands.h"
 #include "app/commands/notice_commands.h"
+#include "app/commands/round_commands.h"
 #include "app/dialogs/valve_card.h"
 #include "app/models/due_model.h"
 #include "app/models/notice_words.h"

@@ -4,9 +4,8 @@
 #include "app/print/sheet_printer.h"
 
 #include "app/print/column_widths.h"
+#include "tests/support/pdf_text.h"
 
-#include <QProcess>
-#include <QRegularExpression>
 #include <QTemporaryDir>
 #include <QTest>
 
@@ -15,30 +14,9 @@
 #include <numeric>
 
 using namespace keyround;
+using namespace keyround::tests;
 
 namespace {
-
-QString output(const QString &program, const QStringList &arguments)
-{
-    QProcess process;
-    process.start(program, arguments);
-    if (!process.waitForFinished(30000) || process.exitCode() != 0) {
-        qFatal("%s failed: %s", qPrintable(program), process.readAllStandardError().constData());
-    }
-    return QString::fromUtf8(process.readAllStandardOutput());
-}
-
-/// The text of a PDF without any white space: wrapping and columns do not matter to it.
-QString textOf(const QString &path)
-{
-    return output(QStringLiteral("pdftotext"), {QStringLiteral("-raw"), path, QStringLiteral("-")})
-        .remove(QRegularExpression(QStringLiteral("\\s+")));
-}
-
-QString squeezed(QString text)
-{
-    return text.remove(QLatin1Char(' '));
-}
 
 Sheet sheetOf(int rows)
 {
@@ -73,13 +51,11 @@ private Q_SLOTS:
         const QString path = m_folder.filePath(QStringLiteral("long.pdf"));
         const Status written = writeSheetPdf(sheetOf(200), furniture(), {}, path);
         QVERIFY(written.has_value());
-        const QString text = textOf(path);
+        const QString text = pdfText(path);
         for (int row = 1; row <= 200; ++row) {
             QCOMPARE(text.count(QStringLiteral("place%1x").arg(row)), 1);
         }
-        const QString info = output(QStringLiteral("pdfinfo"), {path});
-        const int pages =
-            QRegularExpression(QStringLiteral("Pages:\\s+(\\d+)")).match(info).captured(1).toInt();
+        const int pages = pdfPages(path);
         QVERIFY(pages > 3);
         for (int page = 1; page <= pages; ++page) {
             QCOMPARE(text.count(QStringLiteral("page%1of%2").arg(page).arg(pages)), 1);
@@ -98,10 +74,51 @@ private Q_SLOTS:
                             {QStringLiteral("3"), accents, QString()}};
         const QString path = m_folder.filePath(QStringLiteral("odd.pdf"));
         QVERIFY(writeSheetPdf(sheet, furniture(), {}, path).has_value());
-        const QString text = textOf(path);
-        QVERIFY(text.contains(squeezed(markup)));
+        const QString text = pdfText(path);
+        QVERIFY(text.contains(withoutSpaces(markup)));
         QCOMPARE(text.count(QLatin1Char('W')), 300 + 1); // and the W of "Where"
-        QVERIFY(text.contains(squeezed(accents)));
+        QVERIFY(text.contains(withoutSpaces(accents)));
+    }
+
+    void nothingIsCutOff()
+    {
+        // A right-to-left remark of 200 letters, a word without end, a cell of more lines than a
+        // page has: all of it is on paper, within the margins.
+        Sheet sheet = sheetOf(0);
+        const QString hebrew =
+            QString::fromUtf8("\u05e9\u05dc\u05d5\u05dd ").repeated(40).left(200);
+        const QString longWord = QString(400, QLatin1Char('Q'));
+        QString manyLines;
+        for (int line = 1; line <= 140; ++line) {
+            manyLines += QStringLiteral("line%1x ").arg(line) + QString(60, QLatin1Char('o')) +
+                         QLatin1Char('\n');
+        }
+        sheet.table.rows = {{QStringLiteral("1"), hebrew, QString()},
+                            {QStringLiteral("2"), longWord, QString()},
+                            {QStringLiteral("3"), manyLines, QString()},
+                            {QStringLiteral("4"), QStringLiteral("after"), QString()}};
+        sheet.notes = {QStringLiteral("note ").repeated(4000)}; // longer than a page
+        const QString path = m_folder.filePath(QStringLiteral("cut.pdf"));
+        QVERIFY(writeSheetPdf(sheet, furniture(), {}, path).has_value());
+        const QString text = pdfText(path);
+        QCOMPARE(text.count(QChar(0x05e9)), 40);
+        QCOMPARE(text.count(QLatin1Char('Q')), 400);
+        for (int line = 1; line <= 140; ++line) {
+            QCOMPARE(text.count(QStringLiteral("line%1x").arg(line)), 1);
+        }
+        QCOMPARE(text.count(QStringLiteral("after")), 1);
+        QCOMPARE(text.count(QStringLiteral("note")), 4000);
+        QCOMPARE(pdfWordsOutside(path), QStringList());
+    }
+
+    void lettersAreNotJoined()
+    {
+        Sheet sheet = sheetOf(0);
+        sheet.headerLines = {QStringLiteral("Traffic off the office floor: fit, flow, ffi")};
+        const QString path = m_folder.filePath(QStringLiteral("joined.pdf"));
+        QVERIFY(writeSheetPdf(sheet, furniture(), {}, path).has_value());
+        QVERIFY2(pdfText(path).contains(withoutSpaces(sheet.headerLines.first())),
+                 qPrintable(pdfText(path)));
     }
 
     void paperHasItsSize_data()
@@ -121,8 +138,7 @@ private Q_SLOTS:
         const QString path = m_folder.filePath(QStringLiteral("size.pdf"));
         QVERIFY(writeSheetPdf(sheetOf(3), furniture(QPageSize::PageSizeId(paper)), {}, path)
                     .has_value());
-        const QString info = output(QStringLiteral("pdfinfo"), {path});
-        QVERIFY2(info.contains(size), qPrintable(info));
+        QCOMPARE(pdfPageSize(path), size);
     }
 
     void aPlaceThatCannotBeWrittenIsSaid()
