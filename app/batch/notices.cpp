@@ -259,6 +259,10 @@ Done runNotices(const QStringList &arguments)
                 .arg(job.day.toString(Qt::ISODate), job.from.toString(option("HH:mm")),
                      job.to.toString(option("HH:mm")),
                      job.latest.toString(option("yyyy-MM-dd HH:mm"))));
+        if (session.now().local() > job.latest) {
+            complain(QObject::tr("Too late for that day by the project's own lead time: %1")
+                         .arg(job.what));
+        }
     }
     if (jobs->empty() && parser.isSet(option("round"))) {
         say(QObject::tr("Nobody loses water by this round."));

@@ -43,6 +43,11 @@ PaperPreview::PaperPreview(Session &session, PreviewJob job, QWidget *parent)
     }
     m_choices->setVisible(!m_job.choices.isEmpty());
     connect(m_choices, &QListWidget::itemChanged, this, &PaperPreview::make);
+    // Another project has another paper.
+    connect(&session.notifier(), &Notifier::projectAboutToChange, this, [this] {
+        m_parts.clear();
+        close();
+    });
     auto *middle = new QHBoxLayout;
     middle->addWidget(m_choices);
     middle->addWidget(m_pages, 1);

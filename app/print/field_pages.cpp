@@ -46,8 +46,8 @@ public:
     void paint()
     {
         m_run.paragraph(m_sheet.title, paperFont(15, QFont::DemiBold));
-        m_run.paragraph(QObject::tr("%1, %2 stops. Numbers in the boxes are the order in which "
-                                    "they are typed in afterwards.")
+        m_run.paragraph(QObject::tr("%1, %2 stops. What stands in numbered boxes is typed in "
+                                    "afterwards, in that order.")
                             .arg(m_sheet.day)
                             .arg(m_sheet.stops.size()),
                         paperFont(9.5));
@@ -133,7 +133,8 @@ private:
     {
         const double inset = millimetres(1);
         const QRectF room = box.adjusted(inset, inset, -inset, -inset);
-        const QString label = QObject::tr("%1 %2").arg(number).arg(QObject::tr(info.label));
+        const QString name = QObject::tr(info.label);
+        const QString label = info.isTyped ? QObject::tr("%1 %2").arg(number).arg(name) : name;
         const QFont font = paperFont(8, QFont::DemiBold);
         const double labelHeight = m_run.heightOf(label, room.width(), font);
         m_painter.setPen(look::ink);

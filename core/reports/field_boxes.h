@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// The boxes of a field sheet, in the order in which they are filled at the valve and in which they
-// are typed in afterwards: paper and the grid that takes it back share this list.
+// The boxes of a field sheet, in the order in which they are filled at the valve. Those that are
+// typed in afterwards stand in the order of core/fieldlog/paper_row.h and are written as they are
+// read there: "o" open, "p 5 1/2" part open, passes with + between them.
 #pragma once
 
 #include <QString>
@@ -26,7 +27,8 @@ struct FieldBoxInfo
     FieldBox box;
     const char *key;   ///< stable: "closing"
     const char *label; ///< on paper and on screen: "Turns closing"
-    const char *hint;  ///< small, in the box: "each pass: 10, 5, 27"
+    const char *hint;  ///< small, in the box: "each pass in order: 10+5+27"
+    bool isTyped = true;
 };
 [[nodiscard]] const std::vector<FieldBoxInfo> &fieldBoxes();
 

@@ -6,6 +6,7 @@
 // costs can be read off the grid.
 #include "app/dialogs/big_button.h"
 #include "app/dialogs/choose_file.h"
+#include "app/dialogs/notice_panel.h"
 #include "app/dialogs/truck_look.h"
 #include "app/map/map_widget.h"
 #include "app/models/data_table.h"
@@ -402,6 +403,13 @@ void TestBreak::paperAndTable()
     click("break-copy");
     QVERIFY(QApplication::clipboard()->text().contains(QStringLiteral("G-N22-S")));
     QVERIFY(QApplication::clipboard()->text().contains(QStringLiteral("pressure")));
+    click("break-notices");
+    auto *notices = m_window->findChild<NoticePanel *>();
+    QVERIFY(notices != nullptr);
+    QCOMPARE(notices->jobs()->rowCount(), 1);
+    QVERIFY2(notices->jobs()->item(0, 0)->text().contains(QStringLiteral("M-N21")),
+             qPrintable(notices->jobs()->item(0, 0)->text()));
+    notices->close();
 }
 
 void TestBreak::fromTheTruckAtTouchSize()
@@ -411,14 +419,17 @@ void TestBreak::fromTheTruckAtTouchSize()
     click("choose-break");
     QVERIFY(find("break")->isVisible());
     breakOnN21();
-    QTest::qWait(50); // the layout settles
     const int target = TruckScale::of(m_window.get()).target;
-    for (const BigButton *button : find("break")->findChildren<BigButton *>()) {
-        if (button->isVisible()) {
-            QVERIFY2(button->height() >= target && button->width() >= target,
-                     qPrintable(button->objectName()));
+    const auto tooSmall = [&] {
+        QStringList names;
+        for (const BigButton *button : find("break")->findChildren<BigButton *>()) {
+            if (button->isVisible() && (button->height() < target || button->width() < target)) {
+                names << button->objectName();
+            }
         }
-    }
+        return names;
+    };
+    QTRY_COMPARE(tooSmall(), QStringList()); // once the layout has settled
     QVERIFY(find("break-find")->height() >= target);
 }
 
