@@ -66,14 +66,15 @@ QSize BigButton::minimumSizeHint() const
 void BigButton::paintGround(QPainter &painter, const QColor &fill, const QColor &edge) const
 {
     painter.setRenderHint(QPainter::Antialiasing);
+    const TruckColours &colours = TruckColours::of(this);
     const bool focused = hasFocus();
-    painter.setPen(QPen(focused ? look::ink : edge, focused ? 5.0 : 2.0));
+    painter.setPen(QPen(focused ? colours.ink : edge, focused ? 5.0 : 2.0));
     painter.setBrush(fill);
     const double inset = focused ? 2.5 : 1.0;
     painter.drawRoundedRect(QRectF(rect()).adjusted(inset, inset, -inset, -inset), 6, 6);
-    if (focused && fill == look::water) {
-        // A dark edge does not show on water: a white line within it does.
-        painter.setPen(QPen(Qt::white, 2.0));
+    if (focused && fill == colours.act) {
+        // The edge alone does not show on a filled button: a line within it does.
+        painter.setPen(QPen(colours.onAct, 2.0));
         painter.setBrush(Qt::NoBrush);
         painter.drawRoundedRect(QRectF(rect()).adjusted(6, 6, -6, -6), 4, 4);
     }
@@ -82,16 +83,20 @@ void BigButton::paintGround(QPainter &painter, const QColor &fill, const QColor 
 void BigButton::paintEvent(QPaintEvent *)
 {
     QPainter painter(this);
+    const TruckColours &colours = TruckColours::of(this);
     const bool filled = isEnabled() && (m_kind == Kind::Primary || isChecked());
-    QColor fill = filled ? look::water : look::card;
+    QColor fill = filled ? colours.act : colours.card;
     if (isEnabled() && !filled && (isDown() || underMouse())) {
-        fill = look::waterTint;
+        fill = colours.actTint;
     }
+    QColor words = filled ? colours.onAct : isEnabled() ? colours.ink : colours.quietInk;
     if (filled && isDown()) {
-        fill = look::ink;
+        fill = colours.ink;
+        words = colours.card;
     }
-    paintGround(painter, isEnabled() ? fill : look::paper, isEnabled() ? look::water : look::rule);
-    paintWords(painter, filled ? QColor(Qt::white) : isEnabled() ? look::ink : look::quietInk);
+    paintGround(painter, isEnabled() ? fill : colours.ground,
+                isEnabled() ? colours.act : colours.rule);
+    paintWords(painter, words);
 }
 
 void BigButton::paintWords(QPainter &painter, const QColor &ink)

@@ -24,6 +24,86 @@ TruckScale TruckScale::of(const QWidget *widget)
     return {pixels(20.0), pixels(3.0), pixels(3.8 / 0.73), pixels(7.0)};
 }
 
+const TruckColours &TruckColours::sun()
+{
+    static const TruckColours colours{look::paper,
+                                      look::card,
+                                      look::ink,
+                                      look::quietInk,
+                                      look::rule,
+                                      look::water,
+                                      look::waterTint,
+                                      Qt::white,
+                                      look::attention,
+                                      look::attentionTint,
+                                      look::danger,
+                                      Qt::white,
+                                      QColor(0xF0, 0xC8, 0x80)};
+    return colours;
+}
+
+const TruckColours &TruckColours::night()
+{
+    static const TruckColours colours{
+        QColor(0x0F, 0x14, 0x19), QColor(0x1A, 0x21, 0x28), QColor(0xF1, 0xED, 0xE2),
+        QColor(0xBC, 0xC4, 0xCA), QColor(0x3B, 0x45, 0x4D), QColor(0x8C, 0xC4, 0xF2),
+        QColor(0x1E, 0x36, 0x4A), QColor(0x08, 0x12, 0x1B), QColor(0xE8, 0xA9, 0x4A),
+        QColor(0x38, 0x2A, 0x12), QColor(0xFF, 0xA8, 0xA0), QColor(0x26, 0x04, 0x07),
+        QColor(0x8A, 0x64, 0x1E)};
+    return colours;
+}
+
+namespace {
+
+constexpr const char *nightProperty = "nightLook";
+
+} // namespace
+
+const TruckColours &TruckColours::of(const QWidget *widget)
+{
+    return hasNightLook(widget) ? night() : sun();
+}
+
+void setNightLook(QWidget *widget, bool night)
+{
+    widget->setProperty(nightProperty, night);
+}
+
+bool hasNightLook(const QWidget *widget)
+{
+    for (const QWidget *up = widget; up != nullptr; up = up->parentWidget()) {
+        if (const QVariant said = up->property(nightProperty); said.isValid()) {
+            return said.toBool();
+        }
+    }
+    return false;
+}
+
+QString sheetFor(const TruckColours &colours)
+{
+    QString sheet = QStringLiteral(
+        "QWidget { color: @ink; }"
+        "QStackedWidget, QStackedWidget > QWidget { background: @ground; }"
+        "QLabel[role=\"caution\"] { background: @tint; color: @ink; "
+        "border-left: 4px solid @caution; }"
+        "QLabel[role=\"danger\"] { background: @danger; color: @ondanger; }"
+        "QLineEdit, QPlainTextEdit { background: @card; color: @ink; border-color: @quiet; "
+        "selection-background-color: @act; selection-color: @onact; }"
+        "QLineEdit:focus, QPlainTextEdit:focus { border: 3px solid @act; }"
+        "QLineEdit[refused=\"true\"] { border: 3px solid @danger; }"
+        "QScrollBar { background: @ground; }");
+    const std::initializer_list<std::pair<const char *, QColor>> names{
+        {"@ground", colours.ground},    {"@card", colours.card},
+        {"@ink", colours.ink},          {"@quiet", colours.quietInk},
+        {"@tint", colours.cautionTint}, {"@caution", colours.caution},
+        {"@danger", colours.danger},    {"@ondanger", colours.onDanger},
+        {"@act", colours.act},          {"@onact", colours.onAct}};
+    for (const auto &[name, colour] : names) {
+        sheet.replace(QLatin1String(name), colour.name());
+    }
+    return sheet;
+}
+
 QFont truckFont(const QWidget *widget, TextSize size, bool bold)
 {
     const TruckScale scale = TruckScale::of(widget);

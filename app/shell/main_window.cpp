@@ -245,14 +245,13 @@ void MainWindow::refreshWarning()
     QStringList numbers;
     for (const ValveId &id : m_session.leftOtherThanNormal()) {
         const Valve *valve = m_session.valve(id);
-        const auto &standing = m_session.history(id).leftOtherThanNormal;
-        if (!standing) {
+        const QString left = leftOtherShort(m_session.history(id));
+        if (left.isEmpty()) {
             continue; // closed for a shut: the line of open shuts says it
         }
-        const Standing &left = *standing;
-        numbers << tr("%1 (%2)").arg(shortened(valve->number), wordFor(left.position));
+        numbers << tr("%1 (%2)").arg(shortened(valve->number), left);
     }
-    constexpr qsizetype shown = 6;
+    constexpr qsizetype shown = 3;
     QString list = numbers.mid(0, shown).join(QStringLiteral(", "));
     if (numbers.size() > shown) {
         list += tr(" and %1 more").arg(numbers.size() - shown);

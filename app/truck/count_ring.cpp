@@ -110,24 +110,25 @@ void CountRing::paintArcs(QPainter &painter, const QRectF &circle, double thick)
     // Qt's angles begin at the right and grow counterclockwise; ours begin at the top and grow in
     // the direction of turning.
     const double sign = m_clockwise ? -1.0 : 1.0;
+    const TruckColours &colours = TruckColours::of(this);
     const auto arc = [&](double from, double to, const QColor &colour, double width) {
         painter.setPen(QPen(colour, width, Qt::SolidLine, Qt::FlatCap));
         painter.drawArc(circle, static_cast<int>((90.0 + sign * from) * 16),
                         static_cast<int>(sign * (to - from) * 16));
     };
-    arc(0, fullCircle, look::quietInk, thick + 3);
-    arc(0, fullCircle, look::card, thick);
+    arc(0, fullCircle, colours.quietInk, thick + 3);
+    arc(0, fullCircle, colours.card, thick);
     if (!hasGoal()) {
         return;
     }
-    arc(bandFromDegrees(), bandToDegrees(), QColor(0xF0, 0xC8, 0x80), thick);
+    arc(bandFromDegrees(), bandToDegrees(), colours.band, thick);
     // The fill is narrower than the band, so that the band shows beside it.
-    arc(0, filledDegrees(), look::water, thick * 0.62);
+    arc(0, filledDegrees(), colours.act, thick * 0.62);
     const auto tick = [&](double degrees, double length) {
         const double angle = (90.0 + sign * degrees) * std::numbers::pi / 180.0;
         const QPointF out(std::cos(angle), -std::sin(angle));
         const double radius = circle.width() / 2;
-        painter.setPen(QPen(look::ink, 3));
+        painter.setPen(QPen(colours.ink, 3));
         painter.drawLine(circle.center() + out * (radius - length),
                          circle.center() + out * (radius + thick / 2));
     };
@@ -145,7 +146,7 @@ void CountRing::paintCount(QPainter &painter, const QRectF &inside) const
            QFontMetricsF(number).horizontalAdvance(count) > inside.width() * 0.92) {
         number.setPixelSize(number.pixelSize() - 1);
     }
-    painter.setPen(look::ink);
+    painter.setPen(TruckColours::of(this).ink);
     painter.setFont(number);
     const double middle = inside.height() * 0.42;
     painter.drawText(

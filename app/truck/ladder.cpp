@@ -39,7 +39,7 @@ void Ladder::paintEvent(QPaintEvent *)
 {
     QPainter painter(this);
     painter.setRenderHint(QPainter::Antialiasing);
-    painter.setPen(QPen(look::rule, 3));
+    painter.setPen(QPen(TruckColours::of(this).rule, 3));
     const int rail = rungOf(StopStep::GetThere).height() / 2;
     const int across = TruckScale::of(this).text;
     painter.drawLine(across, rail, across, height() - rail);
@@ -51,17 +51,18 @@ void Ladder::paintEvent(QPaintEvent *)
 void Ladder::paintRung(QPainter &painter, StopStep step) const
 {
     const TruckScale scale = TruckScale::of(this);
+    const TruckColours &colours = TruckColours::of(this);
     const QRectF rung = QRectF(rungOf(step)).adjusted(1, scale.gap / 2.0, -1, -scale.gap / 2.0);
     const bool here = step == m_current;
     if (here) {
         painter.setPen(Qt::NoPen);
-        painter.setBrush(look::water);
+        painter.setBrush(colours.act);
         painter.drawRoundedRect(rung, 6, 6);
     }
-    const QColor ink = here ? QColor(Qt::white) : look::ink;
+    const QColor ink = here ? colours.onAct : colours.ink;
     const double side = scale.text * 1.1;
     const QRectF mark(scale.text - side / 2, rung.center().y() - side / 2, side, side);
-    painter.setBrush(here ? look::water : look::paper);
+    painter.setBrush(here ? colours.act : colours.ground);
     painter.setPen(QPen(ink, 2));
     painter.drawEllipse(mark);
     if (isAnswered(step)) {

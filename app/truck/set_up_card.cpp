@@ -60,7 +60,7 @@ void ZoneView::paintEvent(QPaintEvent *)
         font.setPixelSize(std::max(12, TruckScale::of(this).text / 2 + 1));
         painter.setFont(font);
         paintZone(painter, rect(), *m_drawing);
-        painter.setPen(QPen(look::rule, 1));
+        painter.setPen(QPen(TruckColours::of(this).rule, 1));
         painter.drawRect(rect().adjusted(0, 0, -1, -1));
     }
 }

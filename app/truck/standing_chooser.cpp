@@ -76,8 +76,7 @@ void drawStanding(QPainter &painter, const QRectF &where, const QColor &ink, Pos
 StandingChooser::StandingChooser(const QString &prefix, QWidget *parent)
     : QWidget(parent),
       m_turns(new TurnsLine(prefix + QStringLiteral("-turns"),
-                            tr("Turns from closed, if they are known: 6, 6.5 or 6 1/2."),
-                            TurnsLine::Message::Beside, this))
+                            tr("Turns from closed, if they are known: 6, 6.5 or 6 1/2."), this))
 {
     const int gap = TruckScale::of(this).gap;
     auto *row = new QHBoxLayout;

@@ -46,22 +46,36 @@ StopForm formToCorrect(const Visit &visit, const QString &who)
         form.leftTurns = turnsText(*visit.left.turnsFromClosed);
     }
     for (const Pass &pass : visit.passes) {
-        form.passes.push_back({pass.direction, pass.turns, {}});
+        CountedPass &counted = form.passes.emplace_back();
+        counted.direction = pass.direction;
+        counted.turns = pass.turns;
+        counted.torque = pass.torque;
     }
+    form.search = visit.search;
+    form.lid = visit.lid;
+    form.box = visit.box;
+    form.lidFix = visit.lidFix;
+    form.isSetUp = visit.setUpStood.has_value();
+    form.setUpWords = visit.setUpStood.value_or(SetUpStood{}).what;
     form.problems = visit.problems;
     form.otherProblem = visit.otherProblem;
+    form.ownProblems = visit.ownProblems;
     form.remarks = visit.remarks;
     form.correction = Correction{visit.id, who, {}, visit.finished, visit.crew};
     return form;
 }
 
-void countTurns(StopForm &form, QuarterTurns tapped)
+void countTurns(StopForm &form, QuarterTurns tapped, const Moment &at)
 {
     if (form.passes.empty()) {
         form.passes.emplace_back();
     }
     CountedPass &pass = form.passes.back();
     pass.turns.value += tapped.value;
+    if (pass.begun.isNull()) {
+        pass.begun = at;
+    }
+    pass.lastTap = at;
     pass.taps += tapped == QuarterTurns::ofTurns(1) ? QLatin1Char('t') : QLatin1Char('q');
 }
 
@@ -84,6 +98,8 @@ void setCount(StopForm &form, QuarterTurns counted)
     }
     form.passes.back().turns = counted;
     form.passes.back().taps.clear();
+    form.passes.back().begun = {};
+    form.passes.back().lastTap = {};
 }
 
 void beginPass(StopForm &form, PassDirection direction)
@@ -92,7 +108,7 @@ void beginPass(StopForm &form, PassDirection direction)
         form.passes.back().direction = direction;
         return;
     }
-    form.passes.push_back({direction, {}, {}});
+    form.passes.emplace_back().direction = direction;
 }
 
 void removePass(StopForm &form, std::size_t index)
@@ -117,10 +133,60 @@ std::vector<Pass> countedPasses(const StopForm &form)
     std::vector<Pass> passes;
     for (const CountedPass &pass : form.passes) {
         if (pass.turns.value > 0) {
-            passes.push_back({pass.direction, pass.turns});
+            passes.push_back({pass.direction, pass.turns, pass.torque});
         }
     }
     return passes;
+}
+
+std::optional<Seconds> timeOf(const CountedPass &pass)
+{
+    if (pass.begun.isNull() || pass.lastTap.isNull()) {
+        return std::nullopt;
+    }
+    const std::int64_t took = pass.lastTap.utcMilliseconds - pass.begun.utcMilliseconds;
+    // A clock that was set back in between has nothing to say.
+    return took < 0 ? std::nullopt : std::optional(Seconds{static_cast<double>(took) / 1000.0});
+}
+
+void setProblem(StopForm &form, Problem problem, bool on)
+{
+    form.problems.removeAll(problem);
+    if (on) {
+        form.problems.append(problem);
+    }
+}
+
+void sayLid(StopForm &form, LidCondition lid)
+{
+    form.lid = form.lid == lid ? std::nullopt : std::optional(lid);
+    setProblem(form, Problem::LidMissing,
+               form.lid == LidCondition::Missing || form.lid == LidCondition::Broken);
+}
+
+void sayBox(StopForm &form, BoxCondition box)
+{
+    form.box = form.box == box ? std::nullopt : std::optional(box);
+    setProblem(form, Problem::BoxFull, form.box == BoxCondition::Full);
+    setProblem(form, Problem::BoxShifted, form.box == BoxCondition::Shifted);
+}
+
+void endSearch(StopForm &form, SearchOutcome outcome)
+{
+    if (!form.search) {
+        form.search.emplace();
+    }
+    form.search->outcome = outcome;
+    const bool given = outcome == SearchOutcome::NotFound || outcome == SearchOutcome::PavedOver;
+    setProblem(form, Problem::NotFound, outcome == SearchOutcome::NotFound);
+    setProblem(form, Problem::PavedOver, outcome == SearchOutcome::PavedOver);
+    if (given) {
+        form.found = Position::NotSeen;
+        form.left = Position::NotSeen;
+    } else if (form.found == Position::NotSeen) {
+        form.found.reset();
+        form.left.reset();
+    }
 }
 
 namespace {
@@ -161,6 +227,10 @@ std::optional<Missing> missingIn(const StopForm &form)
     }
     if (form.typing && !form.typed.trimmed().isEmpty()) {
         return Missing{StopStep::Turn, QObject::tr("A typed count is not taken over yet: press "
+                                                   "Enter in its line, or Escape to drop it.")};
+    }
+    if (form.typingTorque && !form.typedTorque.trimmed().isEmpty()) {
+        return Missing{StopStep::Turn, QObject::tr("A typed torque is not taken over yet: press "
                                                    "Enter in its line, or Escape to drop it.")};
     }
     if (form.problems.contains(Problem::Other) && form.otherProblem.trimmed().isEmpty()) {
@@ -215,7 +285,15 @@ Result<Visit> visitFrom(const StopForm &form, const ValveId &valve, const RoundI
     if (form.problems.contains(Problem::Other)) {
         visit.otherProblem = form.otherProblem.trimmed();
     }
+    visit.ownProblems = form.ownProblems;
     visit.remarks = form.remarks.trimmed();
+    visit.search = form.search;
+    visit.lid = form.lid;
+    visit.box = form.box;
+    visit.lidFix = form.lidFix;
+    if (form.isSetUp) {
+        visit.setUpStood = SetUpStood{form.setUpWords};
+    }
     if (form.correction) {
         visit.supersedes = form.correction->supersedes;
         visit.reason = form.correction->why.trimmed();

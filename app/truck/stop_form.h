@@ -28,6 +28,9 @@ struct CountedPass
     PassDirection direction = PassDirection::Closing;
     QuarterTurns turns;
     QString taps;
+    std::optional<Torque> torque{}; ///< read and taken over
+    Moment begun{};                 ///< of the first tap; null when it was typed
+    Moment lastTap{};
     friend bool operator==(const CountedPass &, const CountedPass &) = default;
 };
 
@@ -45,17 +48,27 @@ struct Correction
 struct StopForm
 {
     StopStep step = StopStep::GetThere;
-    QString focus;        ///< object name of the field that had the keyboard
-    bool onScreen = true; ///< false once the person went to another stop
-    Moment arrived;       ///< null until they are at the valve
-    bool isSetUp = false; ///< the work zone stands
+    QString focus;                      ///< object name of the field that had the keyboard
+    bool onScreen = true;               ///< false once the person went to another stop
+    Moment arrived;                     ///< null until they are at the valve
+    std::optional<SearchRecord> search; ///< once the lid had to be looked for
+    bool isSetUp = false;               ///< the work zone stands
+    QString setUpWords;                 ///< which, as the crew saw it when they ticked it
+    std::optional<LidCondition> lid;
+    std::optional<BoxCondition> box;
+    std::optional<LidFix> lidFix;
     std::optional<Position> found;
     QString foundTurns;              ///< as typed: turns from closed, when part open
     std::vector<CountedPass> passes; ///< the last one is being counted
     bool typing = false;             ///< the number line is open
     QString typed;                   ///< what stands in it
+    bool typingTorque = false;       ///< the torque line is open
+    QString typedTorque;
     QList<Problem> problems;
     QString otherProblem;
+    QStringList ownProblems; ///< the utility's own, in its words
+    /// The count to put in the list's place when the stop is recorded, as offered and accepted.
+    std::optional<QuarterTurns> newListedTurns;
     std::optional<Position> left;
     QString leftTurns;
     QString remarks;
@@ -72,7 +85,8 @@ struct StopForm
 [[nodiscard]] StopForm formToCorrect(const Visit &visit, const QString &who);
 
 // Counting. A first tap begins a closing pass when there is none.
-void countTurns(StopForm &form, QuarterTurns tapped); ///< one turn or one quarter
+/// One turn or one quarter; `at` keeps the time that the pass takes.
+void countTurns(StopForm &form, QuarterTurns tapped, const Moment &at = {});
 void takeOneBack(StopForm &form);
 void setCount(StopForm &form, QuarterTurns counted); ///< a number that was typed
 /// Ends the pass under count and begins one in this direction. A pass without turns is turned
@@ -83,6 +97,19 @@ void removePass(StopForm &form, std::size_t index);
 [[nodiscard]] QuarterTurns countUnderWay(const StopForm &form);
 /// Passes that have turns.
 [[nodiscard]] std::vector<Pass> countedPasses(const StopForm &form);
+
+/// From the first tap of the pass under count to the last; nothing where it was typed.
+[[nodiscard]] std::optional<Seconds> timeOf(const CountedPass &pass);
+
+/// Says that a problem was found, or takes it back.
+void setProblem(StopForm &form, Problem problem, bool on);
+/// The lid's or the box's condition, and the problem that goes with it: a broken or missing lid, a
+/// full or shifted box. Saying the same again takes it back.
+void sayLid(StopForm &form, LidCondition lid);
+void sayBox(StopForm &form, BoxCondition box);
+/// What the search came to; "not found" and "paved over" are problems too, and leave the valve not
+/// seen, so that nothing of it is asked any more.
+void endSearch(StopForm &form, SearchOutcome outcome);
 
 /// What still keeps the stop from being recorded, and the step that answers it.
 struct Missing

@@ -107,6 +107,14 @@ CountedPass passFrom(const QJsonObject &json, Reader &outer)
         direction == QLatin1String("opening") ? PassDirection::Opening : PassDirection::Closing;
     pass.turns.value = reader.whole(QStringLiteral("quarters"));
     pass.taps = reader.text(QStringLiteral("taps"));
+    pass.begun = reader.moment(QStringLiteral("begun"));
+    pass.lastTap = reader.moment(QStringLiteral("last_tap"));
+    if (json.contains(QStringLiteral("torque_nm"))) {
+        const QJsonValue torque = json.value(QStringLiteral("torque_nm"));
+        reader.refuseUnless(torque.isDouble() && torque.toDouble() > 0,
+                            QStringLiteral("torque_nm"));
+        pass.torque = Torque{torque.toDouble()};
+    }
     outer.refuseUnless(reader.refused().isEmpty(), QStringLiteral("passes"));
     return pass;
 }
@@ -138,14 +146,68 @@ QJsonArray passesJson(const StopForm &form)
 {
     QJsonArray passes;
     for (const CountedPass &pass : form.passes) {
-        passes.append(
-            QJsonObject{{QStringLiteral("direction"), pass.direction == PassDirection::Closing
-                                                          ? QStringLiteral("closing")
-                                                          : QStringLiteral("opening")},
-                        {QStringLiteral("quarters"), pass.turns.value},
-                        {QStringLiteral("taps"), pass.taps}});
+        const bool closing = pass.direction == PassDirection::Closing;
+        QJsonObject json{{QStringLiteral("direction"),
+                          closing ? QStringLiteral("closing") : QStringLiteral("opening")},
+                         {QStringLiteral("quarters"), pass.turns.value},
+                         {QStringLiteral("taps"), pass.taps}};
+        if (!pass.begun.isNull()) {
+            json.insert(QStringLiteral("begun"), pass.begun.iso());
+            json.insert(QStringLiteral("last_tap"), pass.lastTap.iso());
+        }
+        if (pass.torque) {
+            json.insert(QStringLiteral("torque_nm"), pass.torque->newtonMetres);
+        }
+        passes.append(json);
     }
     return passes;
+}
+
+/// What need not have been said: a key is there only where it was.
+void insertDetails(const StopForm &form, QJsonObject &json)
+{
+    if (form.search) {
+        json.insert(QStringLiteral("search"), toJson(*form.search));
+    }
+    if (form.lid) {
+        json.insert(QStringLiteral("lid"), keyFor(*form.lid));
+    }
+    if (form.box) {
+        json.insert(QStringLiteral("box"), keyFor(*form.box));
+    }
+    if (form.lidFix) {
+        json.insert(QStringLiteral("lid_fix"), toJson(*form.lidFix));
+    }
+    if (form.newListedTurns) {
+        json.insert(QStringLiteral("new_listed_quarters"), form.newListedTurns->value);
+    }
+}
+
+void readDetails(const QJsonObject &json, Reader &reader, StopForm &form)
+{
+    const auto take = [&](const QString &key, auto &target, auto read) {
+        if (json.contains(key)) {
+            target = read(json.value(key));
+            reader.refuseUnless(target.has_value(), key);
+        }
+    };
+    take(QStringLiteral("search"), form.search,
+         [](const QJsonValue &value) { return searchRecordFromJson(value.toObject()); });
+    take(QStringLiteral("lid"), form.lid,
+         [](const QJsonValue &value) { return lidConditionFromKey(value.toString()); });
+    take(QStringLiteral("box"), form.box,
+         [](const QJsonValue &value) { return boxConditionFromKey(value.toString()); });
+    take(QStringLiteral("lid_fix"), form.lidFix,
+         [](const QJsonValue &value) { return lidFixFromJson(value.toObject()); });
+    take(QStringLiteral("new_listed_quarters"), form.newListedTurns,
+         [](const QJsonValue &value) -> std::optional<QuarterTurns> {
+             const int quarters = value.toInt(-1);
+             return quarters > 0 ? std::optional(QuarterTurns{quarters}) : std::nullopt;
+         });
+    for (const auto &words : reader.list(QStringLiteral("own_problems"))) {
+        reader.refuseUnless(words.isString(), QStringLiteral("own_problems"));
+        form.ownProblems.append(words.toString());
+    }
 }
 
 } // namespace
@@ -163,12 +225,16 @@ QJsonObject toJson(const StopForm &form)
         {QStringLiteral("on_screen"), form.onScreen},
         {QStringLiteral("arrived"), form.arrived.isNull() ? QString() : form.arrived.iso()},
         {QStringLiteral("is_set_up"), form.isSetUp},
+        {QStringLiteral("set_up_words"), form.setUpWords},
         {QStringLiteral("found_turns"), form.foundTurns},
         {QStringLiteral("passes"), passesJson(form)},
         {QStringLiteral("typing"), form.typing},
         {QStringLiteral("typed"), form.typed},
+        {QStringLiteral("typing_torque"), form.typingTorque},
+        {QStringLiteral("typed_torque"), form.typedTorque},
         {QStringLiteral("problems"), problems},
         {QStringLiteral("other_problem"), form.otherProblem},
+        {QStringLiteral("own_problems"), QJsonArray::fromStringList(form.ownProblems)},
         {QStringLiteral("left_turns"), form.leftTurns},
         {QStringLiteral("remarks"), form.remarks}};
     if (form.found) {
@@ -177,6 +243,7 @@ QJsonObject toJson(const StopForm &form)
     if (form.left) {
         json.insert(QStringLiteral("left"), keyOf(*form.left));
     }
+    insertDetails(form, json);
     if (form.correction) {
         json.insert(QStringLiteral("correction"), toJson(*form.correction));
     }
@@ -196,6 +263,8 @@ Result<StopForm> stopFormFromJson(const QJsonObject &json)
     form.onScreen = reader.truth(QStringLiteral("on_screen"), true);
     form.arrived = reader.moment(QStringLiteral("arrived"));
     form.isSetUp = reader.truth(QStringLiteral("is_set_up"), false);
+    form.setUpWords = reader.text(QStringLiteral("set_up_words"));
+    readDetails(json, reader, form);
     form.found = reader.position(QStringLiteral("found"));
     form.foundTurns = reader.text(QStringLiteral("found_turns"));
     for (const auto &pass : reader.list(QStringLiteral("passes"))) {
@@ -203,6 +272,8 @@ Result<StopForm> stopFormFromJson(const QJsonObject &json)
     }
     form.typing = reader.truth(QStringLiteral("typing"), false);
     form.typed = reader.text(QStringLiteral("typed"));
+    form.typingTorque = reader.truth(QStringLiteral("typing_torque"), false);
+    form.typedTorque = reader.text(QStringLiteral("typed_torque"));
     for (const auto &key : reader.list(QStringLiteral("problems"))) {
         const auto problem = problemFromText(key.toString());
         reader.refuseUnless(problem.has_value(), QStringLiteral("problems"));

@@ -1,10 +1,13 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/truck/stop_page.h"
 
+#include "app/commands/push_command.h"
+#include "app/commands/valve_commands.h"
 #include "app/commands/visit_commands.h"
 #include "app/dialogs/big_button.h"
 #include "app/dialogs/truck_look.h"
 #include "app/truck/steps/finish_step.h"
+#include "core/reports/valve_words.h"
 
 #include <QApplication>
 #include <QKeyEvent>
@@ -18,7 +21,7 @@
 namespace keyround {
 
 StopPage::StopPage(Session &session, QWidget *parent)
-    : QWidget(parent), m_desk{session}, m_keeper([this]() -> Status {
+    : QWidget(parent), m_desk{session}, m_counter(m_desk), m_keeper([this]() -> Status {
           if (!m_desk.session.isOpen()) {
               return {};
           }
@@ -33,6 +36,7 @@ StopPage::StopPage(Session &session, QWidget *parent)
       m_next(new BigButton(BigButton::Kind::Primary, tr("Next"), this))
 {
     buildSteps();
+    buildCounting();
     buildFoot();
     buildLayout();
     connect(m_ladder, &Ladder::chosen, this, [this](StopStep step) { goTo(step); });
@@ -87,6 +91,7 @@ void StopPage::open(const ValveId &valve, const RoundId &round, const StopForm &
     m_desk.form.onScreen = true;
     gatherDesk(valve, round);
     m_holds = true;
+    m_counter.setOpen(true);
     m_isDraft = isDraft;
     m_keeper.reset(isDraft ? DraftKeeper::State::Saved : DraftKeeper::State::Nothing);
     goTo(form.step, true);
@@ -121,6 +126,7 @@ void StopPage::flush()
 void StopPage::forget()
 {
     m_holds = false;
+    m_counter.setOpen(false);
     m_isDraft = false;
     m_keeper.reset();
 }
@@ -237,11 +243,32 @@ void StopPage::record()
         return;
     }
     const Valve valve = m_desk.valve;
+    const auto newListed = m_desk.form.newListedTurns;
+    const QString counted = passWords(countedPasses(m_desk.form));
     forget();
+    if (newListed && valve.listedTurns) {
+        correctList(valve, *newListed, counted);
+    }
     Q_EMIT session.notifier().said(
         tr("Valve %1 is recorded, %2.")
             .arg(valve.number, session.now().local().time().toString(QStringLiteral("HH:mm"))));
     Q_EMIT recorded(valve.id);
+}
+
+void StopPage::correctList(const Valve &valve, QuarterTurns listed, const QString &counted)
+{
+    Valve after = valve;
+    after.listedTurns = listed;
+    const QString why = tr("Counted in the field on %1: %2; listed were %3.")
+                            .arg(m_desk.session.now().localDate().toString(Qt::ISODate), counted,
+                                 turnsText(*valve.listedTurns));
+    // Where it fails the message line says so; the visit is recorded all the same.
+    if (pushCommand(m_desk.session,
+                    std::make_unique<ChangeValve>(m_desk.session, valve, after, why))) {
+        Q_EMIT m_desk.session.notifier().said(
+            tr("Valve %1: the list says %2 turns now, %3 before.")
+                .arg(valve.number, turnsText(listed), turnsText(*valve.listedTurns)));
+    }
 }
 
 void StopPage::drop()

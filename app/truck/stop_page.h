@@ -6,6 +6,7 @@
 #include "app/truck/draft_keeper.h"
 #include "app/truck/ladder.h"
 #include "app/truck/steps/step.h"
+#include "app/truck/turn_counter.h"
 
 #include <array>
 
@@ -15,7 +16,9 @@ class QStackedWidget;
 namespace keyround {
 
 class BigButton;
+class CountWindow;
 class FinishStep;
+class TurnStep;
 
 class StopPage final : public QWidget
 {
@@ -53,6 +56,7 @@ protected:
 
 private:
     void buildSteps();
+    void buildCounting();
     void buildFoot();
     void buildLayout();
     void gatherDesk(const ValveId &valve, const RoundId &round);
@@ -60,6 +64,8 @@ private:
     void goOn();
     void goBack();
     void record();
+    /// The count that was offered and accepted takes the list's place; the edit keeps the old one.
+    void correctList(const Valve &valve, QuarterTurns listed, const QString &counted);
     /// Asks on the button itself before it throws away what was typed.
     void drop();
     void changed();
@@ -70,6 +76,7 @@ private:
     [[nodiscard]] std::array<bool, stopStepCount> answered() const;
 
     StopDesk m_desk;
+    TurnCounter m_counter;
     DraftKeeper m_keeper;
     bool m_holds = false;
     bool m_isDraft = false; ///< something was typed: it is on disk or on its way there
@@ -82,6 +89,8 @@ private:
     QStackedWidget *m_stack;
     std::array<Step *, stopStepCount> m_steps{};
     FinishStep *m_finish = nullptr;
+    TurnStep *m_turn = nullptr;
+    CountWindow *m_window = nullptr; ///< made when it is first asked for
     BigButton *m_back;
     BigButton *m_skip;
     BigButton *m_list;

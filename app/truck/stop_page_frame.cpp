@@ -3,6 +3,7 @@
 // on at the foot.
 #include "app/dialogs/big_button.h"
 #include "app/dialogs/truck_look.h"
+#include "app/truck/count_window.h"
 #include "app/truck/steps/finish_step.h"
 #include "app/truck/steps/found_step.h"
 #include "app/truck/steps/get_there_step.h"
@@ -22,15 +23,36 @@ namespace keyround {
 void StopPage::buildSteps()
 {
     m_finish = new FinishStep(m_desk, this);
+    m_turn = new TurnStep(m_desk, m_counter, this);
     m_steps = {new GetThereStep(m_desk, this), new SetUpStep(m_desk, this),
-               new FoundStep(m_desk, this),    new TurnStep(m_desk, this),
+               new FoundStep(m_desk, this),    m_turn,
                new JudgeStep(m_desk, this),    new ProblemsStep(m_desk, this),
                new LeaveStep(m_desk, this),    m_finish};
     for (Step *step : m_steps) {
         m_stack->addWidget(step);
         connect(step, &Step::edited, this, &StopPage::changed);
         connect(step, &Step::nextAsked, this, &StopPage::goOn);
+        connect(step, &Step::jumpAsked, this, [this](StopStep to) { goTo(to); });
     }
+}
+
+void StopPage::buildCounting()
+{
+    // The count may come from the counting window while another step is on the screen.
+    const auto counted = [this] {
+        if (currentStep() != m_turn) {
+            currentStep()->load();
+        }
+        changed();
+    };
+    connect(&m_counter, &TurnCounter::counted, this, counted);
+    connect(&m_counter, &TurnCounter::passesChanged, this, counted);
+    connect(m_turn, &TurnStep::windowAsked, this, [this] {
+        if (m_window == nullptr) {
+            m_window = new CountWindow(m_desk, m_counter, this);
+        }
+        m_window->open();
+    });
 }
 
 void StopPage::buildFoot()
@@ -91,7 +113,8 @@ std::array<bool, stopStepCount> StopPage::answered() const
             form.found.has_value(),
             turned,
             turned && form.step > StopStep::Judge,
-            form.step > StopStep::Problems || !form.problems.isEmpty(),
+            form.step > StopStep::Problems || !form.problems.isEmpty() ||
+                !form.ownProblems.isEmpty(),
             form.left.has_value(),
             false};
 }

@@ -2,6 +2,7 @@
 #include "app/truck/stop_states.h"
 
 #include "app/commands/visit_commands.h"
+#include "app/dialogs/truck_look.h"
 #include "app/shell/style.h"
 
 #include <QPainter>
@@ -16,6 +17,7 @@ void drawState(QPainter &painter, const QRectF &where, const QColor &ink, StopSt
 {
     painter.save();
     painter.setRenderHint(QPainter::Antialiasing);
+    const bool isLight = ink.lightness() > 128; // the night look draws in light ink
     const QRectF box = where.adjusted(4, 4, -4, -4);
     painter.setPen(QPen(ink, 3));
     switch (state) {
@@ -39,7 +41,8 @@ void drawState(QPainter &painter, const QRectF &where, const QColor &ink, StopSt
     case StopState::Done:
         painter.setBrush(ink);
         painter.drawEllipse(box);
-        drawTick(painter, box.adjusted(4, 4, -4, -4), look::card);
+        drawTick(painter, box.adjusted(4, 4, -4, -4),
+                 isLight ? TruckColours::night().card : look::card);
         break;
     }
     painter.restore();

@@ -5,6 +5,8 @@
 
 #include <QObject>
 
+#include <algorithm>
+
 namespace keyround {
 
 QString standingSaid(const Standing &standing)
@@ -25,7 +27,10 @@ QString lastVisitWords(const ValveHistory &history)
     if (last.judgement.counted.value > 0) {
         words += QObject::tr(" Counted %1 turns.").arg(turnsText(last.judgement.counted));
     }
-    if (!last.visit.problems.isEmpty()) {
+    if (last.visit.search) {
+        words += QObject::tr(" The lid: %1.").arg(wordsFor(*last.visit.search));
+    }
+    if (hasProblems(last.visit)) {
         words += QObject::tr(" Problems: %1.").arg(problemWords(last.visit));
     }
     if (!last.visit.remarks.isEmpty()) {
@@ -50,6 +55,58 @@ QString titleOf(const Valve &valve, UnitSystem units)
     return title + QStringLiteral(", ") + wordFor(valve.role);
 }
 
+QString backOffWords(StopDesk &desk)
+{
+    const QuarterTurns back = desk.session.settings().truckHabits.backOff;
+    const bool open = desk.form.left.value_or(desk.valve.normally == NormalPosition::Open
+                                                  ? Position::Open
+                                                  : Position::Closed) == Position::Open;
+    if (back.value == 0 || !open) {
+        return {};
+    }
+    return QObject::tr("Opened to its stop? Turn it back %1, so that it does not stand jammed "
+                       "(the utility's setting; ¼, ½ and about 1 turn are published).")
+        .arg(back == QuarterTurns::ofTurns(1) ? QObject::tr("1 turn")
+                                              : QObject::tr("%1 turn").arg(turnsText(back)));
+}
+
+namespace {
+
+/// What was said besides, as clauses that end in a semicolon.
+QString detailWords(const StopForm &form)
+{
+    QStringList words;
+    if (form.search) {
+        words << wordsFor(*form.search);
+    }
+    if (form.isSetUp) {
+        words << (form.setUpWords.isEmpty() ? QObject::tr("work zone set up")
+                                            : QObject::tr("set up: %1").arg(form.setUpWords));
+    }
+    if (form.lid) {
+        words << wordFor(*form.lid);
+    }
+    if (form.box) {
+        words << wordFor(*form.box);
+    }
+    return words.isEmpty() ? QString() : words.join(QStringLiteral("; ")) + QStringLiteral("; ");
+}
+
+QString torqueWords(const StopDesk &desk)
+{
+    std::optional<Torque> most;
+    for (const CountedPass &pass : desk.form.passes) {
+        if (pass.torque && pass.turns.value > 0) {
+            most = std::max(most.value_or(Torque{}), *pass.torque);
+        }
+    }
+    return most ? QObject::tr(", at most %1")
+                      .arg(torqueText(*most, desk.session.settings().truckHabits.torqueUnit))
+                : QString();
+}
+
+} // namespace
+
 QString recordSentence(const StopDesk &desk)
 {
     const StopForm &form = desk.form;
@@ -61,17 +118,23 @@ QString recordSentence(const StopDesk &desk)
         turned += QObject::tr(" (%1; judged by %2)")
                       .arg(wordFor(judgement.verdict), wordsFor(judgement.baseline));
     }
+    turned += torqueWords(desk);
     const auto said = [](const std::optional<Position> &position, const QString &turns) {
         return position ? standingSaid(standingFrom(position, turns)) : QObject::tr("not said");
     };
     Visit visit;
     visit.problems = form.problems;
     visit.otherProblem = form.otherProblem;
-    const QString problems =
-        form.problems.isEmpty() ? QObject::tr("no problem") : problemWords(visit);
-    return QObject::tr("Valve %1: found %2; %3; %4; left %5.")
-        .arg(desk.valve.number, said(form.found, form.foundTurns), turned, problems,
-             said(form.left, form.leftTurns));
+    visit.ownProblems = form.ownProblems;
+    const QString problems = hasProblems(visit) ? problemWords(visit) : QObject::tr("no problem");
+    QString sentence = QObject::tr("Valve %1: %6found %2; %3; %4; left %5.")
+                           .arg(desk.valve.number, said(form.found, form.foundTurns), turned,
+                                problems, said(form.left, form.leftTurns), detailWords(form));
+    if (form.newListedTurns && desk.valve.listedTurns) {
+        sentence += QObject::tr(" The list is corrected from %1 to %2 turns.")
+                        .arg(turnsText(*desk.valve.listedTurns), turnsText(*form.newListedTurns));
+    }
+    return sentence;
 }
 
 } // namespace keyround

@@ -13,6 +13,9 @@ namespace keyround {
 
 /// "Valve 0417, 8 in gate, main line".
 [[nodiscard]] QString titleOf(const Valve &valve, UnitSystem units);
+/// What the utility has settled for the end of opening; empty where it has settled nothing, or the
+/// valve is not left open.
+[[nodiscard]] QString backOffWords(StopDesk &desk);
 /// One sentence of what will be recorded.
 [[nodiscard]] QString recordSentence(const StopDesk &desk);
 

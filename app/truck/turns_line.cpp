@@ -10,26 +10,18 @@
 
 namespace keyround {
 
-TurnsLine::TurnsLine(const QString &fieldName, const QString &question, Message where,
-                     QWidget *parent)
+TurnsLine::TurnsLine(const QString &fieldName, const QString &question, QWidget *parent)
     : QWidget(parent), m_edit(new QLineEdit(this)), m_message(truckLabel(this, TextSize::Small)),
       m_question(question)
 {
     m_edit->setObjectName(fieldName);
     m_edit->setAccessibleName(question);
-    const bool beside = where == Message::Beside;
-    auto *layout = new QBoxLayout(beside ? QBoxLayout::LeftToRight : QBoxLayout::BottomToTop, this);
+    auto *layout = new QHBoxLayout(this);
     layout->setContentsMargins(0, 0, 0, 0);
     layout->setSpacing(TruckScale::of(this).gap);
     layout->addWidget(m_edit);
-    layout->addWidget(m_message, beside ? 1 : 0);
-    if (beside) {
-        m_edit->setFixedWidth(TruckScale::of(this).target * 2);
-    } else {
-        // Room for the longest refusal, so that the line stays where it is.
-        constexpr int lines = 5;
-        m_message->setFixedHeight(QFontMetrics(m_message->font()).lineSpacing() * lines);
-    }
+    layout->addWidget(m_message, 1);
+    m_edit->setFixedWidth(TruckScale::of(this).target * 2);
     showRefusal({});
     connect(m_edit, &QLineEdit::textEdited, this, [this](const QString &text) {
         check();

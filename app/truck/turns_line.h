@@ -19,10 +19,7 @@ class TurnsLine final : public QWidget
 {
     Q_OBJECT
 public:
-    /// The message stands beside the line, or above it where the column is narrow.
-    enum class Message { Beside, Above };
-    TurnsLine(const QString &fieldName, const QString &question, Message where,
-              QWidget *parent = nullptr);
+    TurnsLine(const QString &fieldName, const QString &question, QWidget *parent = nullptr);
 
     void setText(const QString &text);
     [[nodiscard]] QString text() const;

@@ -150,45 +150,58 @@ bool madeFullCycle(const Visit &visit, const Judgement &judgement, const Toleran
             judgement.baseline.source == BaselineSource::None);
 }
 
-QString adviceFor(const Judgement &judgement)
+QStringList nextStepsFor(const Judgement &judgement)
 {
     // Common practice (no source for the wording). The figures of the utility's own procedure come
     // first, so none are named here.
+    const QString own = QStringLiteral("The utility's own procedure comes first.");
     switch (judgement.verdict) {
     case Verdict::Short:
-        return QStringLiteral(
-            "It stopped short of the baseline. Go back a few turns, then forward again, a little "
-            "farther each time, with the least force that moves it. Where your procedure allows, "
-            "leave it slightly open for a while so that the flow rinses the seat, then try again. "
-            "Never use a longer bar. If it will not go farther, stop, count it back to where it "
-            "was, and report it. The utility's own procedure comes first.");
+        return {
+            QStringLiteral("It stopped short of the baseline. Work it: go back a few turns, then "
+                           "forward again, a little farther each time."),
+            QStringLiteral("Use the least force that moves it, and never a longer bar."),
+            QStringLiteral("Where your procedure allows, leave it slightly open for a while so "
+                           "that the flow rinses the seat, then try again."),
+            QStringLiteral("If it will not go farther, stop, count it back to where it was, and "
+                           "report it."),
+            own};
     case Verdict::Beyond:
-        return QStringLiteral(
-            "It went past the baseline. Check the size and the count, and whether the flow really "
-            "stopped: either the listed turns are wrong, or the stem slips. Note what you found. "
-            "The utility's own procedure comes first.");
+        return {
+            QStringLiteral("It went past the baseline. Check the size and the count, and "
+                           "whether the flow really stopped: either the listed turns are wrong, "
+                           "or the stem slips."),
+            QStringLiteral("Note what you found."), own};
     case Verdict::SpinsFree:
-        return QStringLiteral(
-            "It turns without coming to an end, so the stem or its nut has probably let go and the "
-            "gate stays where it was. Stop turning, note where the gate may stand, and report it "
-            "before you leave. The utility's own procedure comes first.");
+        return {QStringLiteral("It turns without coming to an end, so the stem or its nut has "
+                               "probably let go and the gate stays where it was."),
+                QStringLiteral("Stop turning, note where the gate may stand, and report it before "
+                               "you leave."),
+                own};
     case Verdict::DoesNotTurn:
-        return QStringLiteral(
-            "It does not move. Check that the key sits squarely on the nut and that the direction "
-            "is right. Try gently both ways with the least force; never use a longer bar. If it "
-            "stays put, stop and report it: a broken stem is worse than a stuck one. The utility's "
-            "own procedure comes first.");
+        return {
+            QStringLiteral("It does not move. Check that the key sits squarely on the nut and "
+                           "that the direction is right."),
+            QStringLiteral("Try gently both ways with the least force; never use a longer bar."),
+            QStringLiteral("If it stays put, stop and report it: a broken stem is worse than a "
+                           "stuck one."),
+            own};
     case Verdict::NotJudged:
         if (judgement.counted.value > 0) {
-            return QStringLiteral(
-                "There is no baseline to judge this count by. Count the turns "
-                "both ways: when the two agree, this cycle becomes the baseline.");
+            return {QStringLiteral("There is no baseline to judge this count by. Count the turns "
+                                   "both ways: when the two agree, this cycle becomes the "
+                                   "baseline.")};
         }
         break;
     case Verdict::Full:
         break;
     }
     return {};
+}
+
+QString adviceFor(const Judgement &judgement)
+{
+    return nextStepsFor(judgement).join(QLatin1Char(' '));
 }
 
 } // namespace keyround

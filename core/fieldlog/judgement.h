@@ -70,6 +70,8 @@ struct Judgement
 [[nodiscard]] bool madeFullCycle(const Visit &visit, const Judgement &judgement,
                                  const Tolerance &tolerance);
 
+/// The same, one thing to try after another, for a screen that is read standing.
+[[nodiscard]] QStringList nextStepsFor(const Judgement &judgement);
 /// What a judgement asks the crew to do next, in common practice's words, deferring to the
 /// utility's own procedure. Empty for a full count.
 [[nodiscard]] QString adviceFor(const Judgement &judgement);

@@ -26,8 +26,24 @@ StopForm fullForm()
     form.arrived = smallTownMoment();
     form.found = Position::PartOpen;
     form.foundTurns = QStringLiteral("6 1/2 or so");
-    form.passes = {{PassDirection::Closing, {107}, QStringLiteral("ttq")},
+    form.search = SearchRecord{true, true, false, true, SearchOutcome::Found};
+    form.isSetUp = true;
+    form.setUpWords = QStringLiteral("Lane closed, <3> signs");
+    form.lid = LidCondition::Stuck;
+    form.box = BoxCondition::Dirty;
+    form.lidFix = LidFix{GeoPoint{40.1234567, -88.7654321}, Metres{0.5}, QStringLiteral("rtk"),
+                         smallTownMoment()};
+    form.passes = {{PassDirection::Closing,
+                    {107},
+                    QStringLiteral("ttq"),
+                    Torque{135.5},
+                    smallTownMoment(),
+                    smallTownMoment()},
                    {PassDirection::Opening, {4}, QStringLiteral("t")}};
+    form.typingTorque = true;
+    form.typedTorque = QStringLiteral("9o");
+    form.ownProblems = {QStringLiteral("Ants (invented)")};
+    form.newListedTurns = QuarterTurns{124};
     form.typing = true;
     form.typed = QStringLiteral("2x");
     form.problems = {Problem::HardToTurn, Problem::Other};

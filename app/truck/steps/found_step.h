@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// How the valve was found.
+// What the lid and the box are like, and how the valve was found.
 #pragma once
 
 #include "app/truck/steps/step.h"
@@ -9,6 +9,7 @@ class QLabel;
 namespace keyround {
 
 class StandingChooser;
+class ToggleRow;
 
 class FoundStep final : public Step
 {
@@ -22,7 +23,11 @@ public:
     bool takeKey(QKeyEvent *event) override;
 
 private:
+    void buildBox();
+
     StandingChooser *m_chooser;
+    ToggleRow *m_lid;
+    ToggleRow *m_box;
     QLabel *m_note;
 };
 

@@ -1,15 +1,21 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/truck/steps/get_there_step.h"
 
+#include "app/commands/work_zone.h"
+#include "app/dialogs/big_button.h"
 #include "app/dialogs/truck_look.h"
+#include "app/models/left_words.h"
 #include "app/models/notice_words.h"
-#include "app/shell/style.h"
+#include "app/truck/search_panel.h"
 #include "app/truck/stop_words.h"
+#include "core/workzone/set_up_words.h"
 
 #include <QHBoxLayout>
+#include <QKeyEvent>
 #include <QLabel>
 #include <QPainter>
 #include <QScrollArea>
+#include <QStackedWidget>
 
 namespace keyround {
 
@@ -32,7 +38,7 @@ protected:
     {
         QPainter painter(this);
         drawTurnArrow(painter, rect(), m_desk.valve.closes == ClosingDirection::Clockwise,
-                      look::ink);
+                      TruckColours::of(this).ink);
     }
 
 private:
@@ -91,6 +97,14 @@ QString waterWords(StopDesk &desk)
     return lines.join(QLatin1Char('\n'));
 }
 
+/// What has to be carried to the lid before it comes up.
+QString zoneWords(StopDesk &desk)
+{
+    const Result<SetUp> setUp = setUpFor(desk.session, desk.valve);
+    return setUp ? QObject::tr("Set-up: %1").arg(headlineOf(*setUp))
+                 : QObject::tr("Set-up: asked about at the next step.");
+}
+
 /// Common practice, no source; the rules that bind are the authority's and the utility's.
 QString cautionWords(const Valve &valve)
 {
@@ -112,16 +126,36 @@ QString cautionWords(const Valve &valve)
 } // namespace
 
 GetThereStep::GetThereStep(StopDesk &desk, QWidget *parent)
-    : Step(desk, parent), m_address(truckLabel(this, TextSize::Title, true)),
-      m_facts(truckLabel(this)), m_direction(truckLabel(this, TextSize::Normal, true)),
+    : Step(desk, parent), m_pages(new QStackedWidget(this)), m_search(new SearchPanel(this)),
+      m_cannotFind(new BigButton(BigButton::Kind::Plain, tr("Cannot find it"), this)),
+      m_address(truckLabel(this, TextSize::Title, true)), m_facts(truckLabel(this)),
+      m_direction(truckLabel(this, TextSize::Normal, true)),
       m_critical(truckLabel(this, TextSize::Normal, true)), m_standing(truckLabel(this)),
-      m_last(truckLabel(this)), m_cautions(truckLabel(this, TextSize::Small)),
-      m_arrow(new ArrowSign(desk, this))
+      m_zone(truckLabel(this)), m_last(truckLabel(this)),
+      m_cautions(truckLabel(this, TextSize::Small)), m_arrow(new ArrowSign(desk, this))
+{
+    m_cannotFind->setObjectName(QStringLiteral("cannot-find"));
+    m_cannotFind->setHint(tr("F"));
+    m_cannotFind->setTargetMillimetres(60, 20);
+    m_cannotFind->setSizePolicy(QSizePolicy::Fixed, QSizePolicy::Fixed);
+    m_pages->addWidget(buildFacts());
+    m_pages->addWidget(m_search);
+    auto *layout = new QVBoxLayout(this);
+    layout->setContentsMargins(0, 0, 0, 0);
+    layout->addWidget(m_pages);
+    connect(m_cannotFind, &QAbstractButton::clicked, this, &GetThereStep::openSearch);
+    connect(m_search, &SearchPanel::tried, this, &GetThereStep::tried);
+    connect(m_search, &SearchPanel::ended, this, &GetThereStep::ended);
+}
+
+QWidget *GetThereStep::buildFacts()
 {
     const int gap = TruckScale::of(this).gap;
     m_address->setObjectName(QStringLiteral("address"));
     m_direction->setObjectName(QStringLiteral("closingDirection"));
     m_last->setObjectName(QStringLiteral("lastVisit"));
+    m_standing->setObjectName(QStringLiteral("left-standing"));
+    m_zone->setObjectName(QStringLiteral("zone-needed"));
     auto *turning = new QHBoxLayout;
     turning->addWidget(m_arrow);
     turning->addWidget(m_direction, 1);
@@ -134,6 +168,7 @@ GetThereStep::GetThereStep(StopDesk &desk, QWidget *parent)
     auto *right = new QVBoxLayout;
     right->setSpacing(gap / 2);
     right->addWidget(m_standing);
+    right->addWidget(m_zone);
     right->addWidget(m_last);
     right->addWidget(m_cautions);
     right->addStretch();
@@ -156,9 +191,71 @@ GetThereStep::GetThereStep(StopDesk &desk, QWidget *parent)
     scroll->setFocusPolicy(Qt::TabFocus);
     scroll->setAccessibleName(tr("What is known of the valve"));
     scroll->setWidget(inner);
-    auto *layout = new QVBoxLayout(this);
-    layout->setContentsMargins(0, 0, 0, 0);
-    layout->addWidget(scroll);
+    auto *page = new QWidget;
+    auto *column = new QVBoxLayout(page);
+    column->setContentsMargins(0, 0, 0, 0);
+    column->setSpacing(gap);
+    column->addWidget(scroll, 1);
+    column->addWidget(m_cannotFind);
+    return page;
+}
+
+bool GetThereStep::isSearching() const
+{
+    return m_pages->currentWidget() == m_search;
+}
+
+void GetThereStep::openSearch()
+{
+    if (!form().search) {
+        form().search.emplace();
+    }
+    form().search->outcome = SearchOutcome::UnderWay;
+    load();
+    m_search->firstField()->setFocus();
+    Q_EMIT edited();
+}
+
+void GetThereStep::tried(const SearchRecord &search)
+{
+    form().search = search;
+    Q_EMIT edited();
+}
+
+void GetThereStep::ended(SearchOutcome outcome)
+{
+    if (outcome == SearchOutcome::UnderWay) {
+        // Nothing tried: nobody has searched.
+        if (form().search == SearchRecord{}) {
+            form().search.reset();
+        }
+        m_pages->setCurrentIndex(0);
+        m_cannotFind->setFocus();
+        Q_EMIT edited();
+        return;
+    }
+    endSearch(form(), outcome);
+    goingOn();
+    Q_EMIT edited();
+    Q_EMIT jumpAsked(outcome == SearchOutcome::Found ? StopStep::SetUp : StopStep::Problems);
+}
+
+QWidget *GetThereStep::firstField()
+{
+    return isSearching() ? m_search->firstField() : nullptr;
+}
+
+bool GetThereStep::takeKey(QKeyEvent *event)
+{
+    if (isSearching()) {
+        return m_search->takeKey(event);
+    }
+    if (event->key() == Qt::Key_F && !event->isAutoRepeat() &&
+        event->modifiers() == Qt::NoModifier) {
+        openSearch();
+        return true;
+    }
+    return false;
 }
 
 void GetThereStep::load()
@@ -172,11 +269,13 @@ void GetThereStep::load()
     m_arrow->update();
     m_facts->setText(factWords(desk()));
     setNote(m_critical, NoteKind::Attention, waterWords(desk()));
-    const auto &left = desk().history.leftOtherThanNormal;
-    setNote(m_standing, NoteKind::Danger,
-            left ? tr("Left %1 by the last visit that saw it; normally %2.")
-                       .arg(standingSaid(*left), wordFor(valve.normally))
-                 : QString());
+    setNote(m_standing, NoteKind::Danger, leftOtherWords(valve, desk().history));
+    m_zone->setText(zoneWords(desk()));
+    const bool searching = form().search && form().search->outcome == SearchOutcome::UnderWay;
+    if (searching) {
+        m_search->show(valve, *form().search);
+    }
+    m_pages->setCurrentIndex(searching ? 1 : 0);
     m_last->setText(lastVisitWords(desk().history));
     setNote(m_cautions, NoteKind::Attention, cautionWords(valve));
 }

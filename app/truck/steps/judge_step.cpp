@@ -1,10 +1,17 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/truck/steps/judge_step.h"
 
+#include "app/dialogs/big_button.h"
 #include "app/dialogs/truck_look.h"
+#include "app/truck/toggle_row.h"
+#include "core/condition/list_offer.h"
 
+#include <QHBoxLayout>
+#include <QKeyEvent>
 #include <QLabel>
-#include <QVBoxLayout>
+#include <QScrollArea>
+
+#include <array>
 
 namespace keyround {
 
@@ -62,24 +69,107 @@ QString meaningOf(const Judgement &judgement, bool counted)
                                  "nothing of its turning.");
 }
 
+/// What a count cannot say, and the problem that says it; in the order of the toggles.
+struct Finding
+{
+    Problem problem;
+    const char *name;
+};
+constexpr std::array findings{Finding{Problem::SpunContinuously, "judge-spins"},
+                              Finding{Problem::CouldNotOperate, "judge-stuck"},
+                              Finding{Problem::DidNotClose, "judge-flows"}};
+
+/// The visit as far as it has come.
+Visit visitSoFar(const StopForm &form)
+{
+    Visit visit;
+    visit.passes = countedPasses(form);
+    visit.problems = form.problems;
+    return visit;
+}
+
+/// The count that may be put in the list's place. Not in a correction: what was judged then stays.
+std::optional<QuarterTurns> offerOf(const StopDesk &desk)
+{
+    return desk.form.correction ? std::nullopt
+                                : listedTurnsToOffer(desk.valve, desk.history,
+                                                     visitSoFar(desk.form), desk.tolerance);
+}
+
 } // namespace
 
 JudgeStep::JudgeStep(StopDesk &desk, QWidget *parent)
     : Step(desk, parent), m_verdict(truckLabel(this, TextSize::Huge, true)),
       m_basis(truckLabel(this)), m_meaning(truckLabel(this, TextSize::Normal, true)),
-      m_advice(truckLabel(this)), m_caution(truckLabel(this))
+      m_procedure(truckLabel(this)), m_advice(truckLabel(this)), m_caution(truckLabel(this)),
+      m_offerWords(truckLabel(this)),
+      m_offer(new BigButton(BigButton::Kind::Toggle, tr("Correct the list"), this)),
+      m_findings(new ToggleRow(this)),
+      m_again(new BigButton(BigButton::Kind::Plain, tr("Work it: count again"), this))
 {
     m_verdict->setObjectName(QStringLiteral("verdict"));
     m_basis->setObjectName(QStringLiteral("basis"));
     m_meaning->setObjectName(QStringLiteral("meaning"));
+    m_procedure->setObjectName(QStringLiteral("procedure"));
     m_advice->setObjectName(QStringLiteral("advice"));
+    m_offerWords->setObjectName(QStringLiteral("list-offer-words"));
+    buildAnswers();
+    buildLayout();
+}
+
+void JudgeStep::buildAnswers()
+{
+    m_findings->add(tr("It spins without end"), QLatin1String(findings[0].name), Qt::Key_1);
+    m_findings->add(tr("It does not move"), QLatin1String(findings[1].name), Qt::Key_2);
+    m_findings->add(tr("Water still runs when closed"), QLatin1String(findings[2].name), Qt::Key_3);
+    connect(m_findings, &ToggleRow::pressed, this, [this](int place, bool down) {
+        setProblem(form(), findings.at(static_cast<std::size_t>(place)).problem, down);
+        load();
+        Q_EMIT edited();
+    });
+    m_again->setObjectName(QStringLiteral("judge-again"));
+    m_again->setHint(tr("key 4"));
+    connect(m_again, &QAbstractButton::clicked, this, &JudgeStep::workIt);
+    m_offer->setObjectName(QStringLiteral("list-offer"));
+    m_offer->setHint(tr("key 5"));
+    m_offer->setTargetMillimetres(60, 20);
+    m_offer->setSizePolicy(QSizePolicy::Fixed, QSizePolicy::Fixed);
+    connect(m_offer, &QAbstractButton::clicked, this, &JudgeStep::toggleOffer);
+}
+
+void JudgeStep::buildLayout()
+{
+    const int gap = TruckScale::of(this).gap;
+    auto *inner = new QWidget;
+    auto *words = new QVBoxLayout(inner);
+    words->setContentsMargins(0, 0, gap * 2 + 2, 0); // room for the scroll bar
+    words->setSpacing(gap);
+    for (QLabel *label : {m_meaning, m_basis, m_procedure, m_advice, m_caution}) {
+        words->addWidget(label);
+    }
+    words->addStretch();
+    auto *scroll = new QScrollArea(this);
+    scroll->setWidgetResizable(true);
+    scroll->setFrameShape(QFrame::NoFrame);
+    scroll->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
+    scroll->setFocusPolicy(Qt::TabFocus);
+    scroll->setAccessibleName(tr("What the count means and what to try"));
+    scroll->setWidget(inner);
+    auto *offer = new QHBoxLayout;
+    offer->setSpacing(gap);
+    offer->addWidget(m_offerWords, 1);
+    offer->addWidget(m_offer);
+    auto *foot = new QHBoxLayout;
+    foot->setSpacing(gap);
+    foot->addWidget(m_findings, 3);
+    foot->addWidget(m_again, 1);
     auto *layout = new QVBoxLayout(this);
     layout->setContentsMargins(0, 0, 0, 0);
-    layout->setSpacing(TruckScale::of(this).gap);
-    for (QLabel *label : {m_verdict, m_meaning, m_basis, m_advice, m_caution}) {
-        layout->addWidget(label);
-    }
-    layout->addStretch();
+    layout->setSpacing(gap);
+    layout->addWidget(m_verdict);
+    layout->addWidget(scroll, 1);
+    layout->addLayout(offer);
+    layout->addLayout(foot);
 }
 
 void JudgeStep::load()
@@ -88,12 +178,77 @@ void JudgeStep::load()
     m_verdict->setText(headlineFor(judgement));
     m_basis->setText(basisFor(judgement, desk().tolerance));
     m_meaning->setText(meaningOf(judgement, !countedPasses(form()).empty()));
-    const QString advice = adviceFor(judgement);
-    setNote(m_advice, NoteKind::Attention, advice);
+    const bool good = judgement.verdict == Verdict::Full;
+    const QStringList steps = nextStepsFor(judgement);
+    const QString own = desk().session.settings().truckHabits.stuckProcedure.trimmed();
+    setNote(m_procedure, NoteKind::Attention,
+            own.isEmpty() || good || steps.size() < 2 ? QString()
+                                                      : tr("The utility's procedure: %1").arg(own));
+    setNote(m_advice, NoteKind::Attention, steps.join(QLatin1Char('\n')));
     // The advice ends with the same caution; where there is none it stands alone.
     m_caution->setText(tr("Common practice: slowly near the end, with the least force that does "
                           "it. The utility's own procedure comes first."));
-    m_caution->setVisible(advice.isEmpty());
+    m_caution->setVisible(steps.isEmpty());
+    for (std::size_t i = 0; i < findings.size(); ++i) {
+        m_findings->setDown(static_cast<int>(i), form().problems.contains(findings[i].problem));
+    }
+    showOffer();
+}
+
+void JudgeStep::showOffer()
+{
+    const auto offered = offerOf(desk());
+    if (form().newListedTurns && form().newListedTurns != offered) {
+        form().newListedTurns.reset(); // the counts that it rested on are no more
+    }
+    m_offer->setVisible(offered.has_value());
+    m_offerWords->setVisible(offered.has_value());
+    if (!offered) {
+        return;
+    }
+    const QString listed = turnsText(*desk().valve.listedTurns);
+    const QString count = turnsText(*offered);
+    m_offer->setText(tr("List %1 turns").arg(count));
+    m_offer->setAccessibleName(m_offer->text());
+    m_offer->setChecked(form().newListedTurns.has_value());
+    m_offerWords->setText(
+        *offered < *desk().valve.listedTurns
+            ? tr("Two visits agree on %1 turns; the list says %2. Only where the flow surely "
+                 "stopped: a valve that does not close fully counts alike.")
+                  .arg(count, listed)
+            : tr("The passes agree on %1 turns; the list says %2. The old value stays in the "
+                 "record.")
+                  .arg(count, listed));
+}
+
+void JudgeStep::toggleOffer()
+{
+    form().newListedTurns = form().newListedTurns ? std::nullopt : offerOf(desk());
+    load();
+    Q_EMIT edited();
+}
+
+void JudgeStep::workIt()
+{
+    beginPass(form(), directionUnderCount(form()) == PassDirection::Closing
+                          ? PassDirection::Opening
+                          : PassDirection::Closing);
+    Q_EMIT edited();
+    Q_EMIT jumpAsked(StopStep::Turn);
+}
+
+bool JudgeStep::takeKey(QKeyEvent *event)
+{
+    if (m_findings->takeKey(event)) {
+        return true;
+    }
+    const bool again = event->key() == Qt::Key_4;
+    const bool offer = event->key() == Qt::Key_5 && m_offer->isVisible();
+    if (event->isAutoRepeat() || (!again && !offer)) {
+        return false;
+    }
+    (again ? m_again : m_offer)->click();
+    return true;
 }
 
 } // namespace keyround

@@ -14,7 +14,7 @@ namespace keyround {
 
 LeaveStep::LeaveStep(StopDesk &desk, QWidget *parent)
     : Step(desk, parent), m_chooser(new StandingChooser(QStringLiteral("left"), this)),
-      m_note(truckLabel(this)), m_remarks(new QPlainTextEdit(this))
+      m_note(truckLabel(this)), m_backOff(truckLabel(this)), m_remarks(new QPlainTextEdit(this))
 {
     auto *question = truckLabel(this, TextSize::Title, true);
     question->setText(tr("How was it left?"));
@@ -30,6 +30,8 @@ LeaveStep::LeaveStep(StopDesk &desk, QWidget *parent)
     layout->addWidget(question);
     layout->addWidget(m_chooser);
     layout->addWidget(m_note);
+    layout->addWidget(m_backOff);
+    m_backOff->setObjectName(QStringLiteral("back-off"));
     auto *words = truckLabel(this, TextSize::Small);
     words->setText(tr("Remarks, if any (Shift and Enter for a new line)"));
     layout->addWidget(words);
@@ -60,12 +62,13 @@ void LeaveStep::load()
     }
     const Valve &valve = desk().valve;
     const QString normal = wordFor(valve.normally);
+    setNote(m_backOff, NoteKind::Quiet, backOffWords(desk()));
     if (leavesOtherThanNormal(form(), valve)) {
         const QString left = standingSaid(standingFrom(form().left, form().leftTurns));
         setNote(m_note, NoteKind::Danger,
-                tr("Normally %1, left %2: this will stand on every screen until somebody records "
-                   "it back in its normal position.")
-                    .arg(normal, left));
+                tr("Normally %1, left %2: this will stand on every screen, with the name %3 and "
+                   "the time, until somebody records it back in its normal position.")
+                    .arg(normal, left, desk().session.author().person));
     } else if (form().left && *form().left != Position::NotSeen) {
         setNote(m_note, NoteKind::Quiet, tr("That is its normal position."));
     } else {

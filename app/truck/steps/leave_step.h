@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// How the valve was left, which must be said, and remarks.
+// How the valve was left, which must be said; the back-off after opening; and remarks.
 #pragma once
 
 #include "app/truck/steps/step.h"
@@ -28,6 +28,7 @@ protected:
 private:
     StandingChooser *m_chooser;
     QLabel *m_note;
+    QLabel *m_backOff;
     QPlainTextEdit *m_remarks;
 };
 

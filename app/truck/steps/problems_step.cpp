@@ -7,6 +7,9 @@
 #include <QGridLayout>
 #include <QLabel>
 #include <QLineEdit>
+#include <QScrollArea>
+
+#include <algorithm>
 
 namespace keyround {
 
@@ -52,7 +55,8 @@ QString headingFor(ProblemGroup group)
 } // namespace
 
 ProblemsStep::ProblemsStep(StopDesk &desk, QWidget *parent)
-    : Step(desk, parent), m_other(new QLineEdit(this))
+    : Step(desk, parent), m_own(new QWidget), m_ownRow(new QHBoxLayout(m_own)),
+      m_other(new QLineEdit(this))
 {
     const int gap = TruckScale::of(this).gap;
     auto *grid = new QGridLayout(this);
@@ -76,10 +80,23 @@ ProblemsStep::ProblemsStep(StopDesk &desk, QWidget *parent)
     }
     grid->addWidget(toggleFor(infoOf(Problem::Other)), 4, 0);
     grid->addWidget(m_other, 4, 1, 1, column - 1);
+    m_ownRow->setContentsMargins(0, 0, 0, 0);
+    m_ownRow->setSpacing(gap);
+    // Many of them are moved through sideways: the trade's own keep their places.
+    auto *own = new QScrollArea(this);
+    own->setObjectName(QStringLiteral("own-problems"));
+    own->setWidgetResizable(true);
+    own->setFrameShape(QFrame::NoFrame);
+    own->setVerticalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
+    own->setFocusPolicy(Qt::NoFocus);
+    own->setWidget(m_own);
+    own->setFixedHeight(TruckScale::of(this).target + TruckScale::of(this).gap * 2);
+    m_ownScroll = own;
+    grid->addWidget(own, 5, 0, 1, column);
     for (int i = 0; i < column; ++i) {
         grid->setColumnStretch(i, 1);
     }
-    grid->setRowStretch(5, 1);
+    grid->setRowStretch(6, 1);
     m_other->setObjectName(QStringLiteral("other-problem"));
     m_other->setAccessibleName(tr("Other problem in words"));
     connect(m_other, &QLineEdit::textEdited, this, [this](const QString &text) {
@@ -97,17 +114,14 @@ BigButton *ProblemsStep::toggleFor(const ProblemInfo &info)
     auto *toggle = new BigButton(BigButton::Kind::Toggle, QString::fromUtf8(info.words), this);
     toggle->setObjectName(QStringLiteral("problem-") + QLatin1String(info.key));
     connect(toggle, &QAbstractButton::clicked, this,
-            [this, problem = info.problem](bool on) { setProblem(problem, on); });
+            [this, problem = info.problem](bool on) { press(problem, on); });
     m_toggles.insert(static_cast<int>(info.problem), toggle);
     return toggle;
 }
 
-void ProblemsStep::setProblem(Problem problem, bool on)
+void ProblemsStep::press(Problem problem, bool on)
 {
-    form().problems.removeAll(problem);
-    if (on) {
-        form().problems.append(problem);
-    }
+    setProblem(form(), problem, on);
     load();
     if (on && problem == Problem::Other) {
         m_other->setFocus();
@@ -115,8 +129,57 @@ void ProblemsStep::setProblem(Problem problem, bool on)
     Q_EMIT edited();
 }
 
+BigButton *ProblemsStep::ownToggle(const QString &words)
+{
+    auto *toggle = new BigButton(BigButton::Kind::Toggle, words, m_own);
+    toggle->setObjectName(QStringLiteral("own-problem-%1").arg(m_ownToggles.size() + 1));
+    toggle->setMinimumWidth(static_cast<int>(TruckScale::of(this).target * 7 / 4));
+    connect(toggle, &QAbstractButton::clicked, this, [this, words](bool on) {
+        form().ownProblems.removeAll(words);
+        if (on) {
+            form().ownProblems.append(words);
+        }
+        load();
+        Q_EMIT edited();
+    });
+    return toggle;
+}
+
+/// Those in use, and those of this stop that no longer are: each group's together.
+void ProblemsStep::showOwn()
+{
+    QStringList wanted;
+    std::vector<OwnProblem> own = desk().session.settings().truckHabits.ownProblems;
+    std::ranges::stable_sort(own, {}, &OwnProblem::group);
+    for (const OwnProblem &each : own) {
+        if (each.inUse || form().ownProblems.contains(each.words)) {
+            wanted << each.words;
+        }
+    }
+    for (const QString &words : form().ownProblems) {
+        if (!wanted.contains(words)) {
+            wanted << words;
+        }
+    }
+    if (wanted != m_ownShown) {
+        qDeleteAll(m_ownToggles);
+        m_ownToggles.clear();
+        for (const QString &words : wanted) {
+            BigButton *toggle = ownToggle(words);
+            m_ownToggles.insert(words, toggle);
+            m_ownRow->addWidget(toggle);
+        }
+        m_ownShown = wanted;
+    }
+    m_ownScroll->setVisible(!wanted.isEmpty());
+    for (auto it = m_ownToggles.constBegin(); it != m_ownToggles.constEnd(); ++it) {
+        it.value()->setChecked(form().ownProblems.contains(it.key()));
+    }
+}
+
 void ProblemsStep::load()
 {
+    showOwn();
     for (auto it = m_toggles.constBegin(); it != m_toggles.constEnd(); ++it) {
         it.value()->setChecked(form().problems.contains(static_cast<Problem>(it.key())));
     }
@@ -127,7 +190,8 @@ void ProblemsStep::load()
 
 QString ProblemsStep::nextWords() const
 {
-    return form().problems.isEmpty() ? tr("Next: no problem") : tr("Next: leave it");
+    return form().problems.isEmpty() && form().ownProblems.isEmpty() ? tr("Next: no problem")
+                                                                     : tr("Next: leave it");
 }
 
 QWidget *ProblemsStep::firstField()

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// What was wrong: large toggles in their groups; "other" asks for words.
+// What was wrong: large toggles in their groups; below them the utility's own; "other" asks for
+// words.
 #pragma once
 
 #include "app/truck/steps/step.h"
@@ -7,6 +8,7 @@
 
 #include <QHash>
 
+class QHBoxLayout;
 class QLineEdit;
 
 namespace keyround {
@@ -25,9 +27,16 @@ public:
 
 private:
     [[nodiscard]] BigButton *toggleFor(const ProblemInfo &info);
-    void setProblem(Problem problem, bool on);
+    void press(Problem problem, bool on);
+    void showOwn();
+    [[nodiscard]] BigButton *ownToggle(const QString &words);
 
     QHash<int, BigButton *> m_toggles; ///< by Problem
+    QWidget *m_own;
+    QWidget *m_ownScroll = nullptr;
+    QHBoxLayout *m_ownRow;
+    QStringList m_ownShown;
+    QHash<QString, BigButton *> m_ownToggles; ///< by words
     QLineEdit *m_other;
 };
 

@@ -4,6 +4,7 @@
 #include "app/truck/set_up_card.h"
 #include "app/truck/set_up_changer.h"
 #include "app/truck/site_asker.h"
+#include "core/workzone/set_up_words.h"
 
 #include <QKeyEvent>
 #include <QStackedWidget>
@@ -25,6 +26,8 @@ SetUpStep::SetUpStep(StopDesk &desk, QWidget *parent)
     connect(m_asker, &SiteAsker::kept, this, &SetUpStep::goOnAsking);
     connect(m_card, &SetUpCard::setUpTicked, this, [this](bool isUp) {
         form().isSetUp = isUp;
+        const Result<SetUp> setUp = setUpFor(this->desk().session, this->desk().valve);
+        form().setUpWords = isUp && setUp ? headlineOf(*setUp) : QString();
         Q_EMIT edited();
     });
     connect(m_card, &SetUpCard::changeAsked, this, &SetUpStep::openChange);

@@ -52,6 +52,8 @@ Q_SIGNALS:
     void edited();
     /// A field of the step took the key that goes on.
     void nextAsked();
+    /// The step's answer makes others needless.
+    void jumpAsked(StopStep step);
 
 protected:
     [[nodiscard]] StopDesk &desk() const { return m_desk; }

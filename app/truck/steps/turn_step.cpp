@@ -3,288 +3,237 @@
 
 #include "app/dialogs/big_button.h"
 #include "app/dialogs/truck_look.h"
-#include "app/truck/count_ring.h"
-#include "app/truck/turns_line.h"
+#include "app/truck/count_pad.h"
+#include "app/truck/pass_list.h"
+#include "app/truck/typed_line.h"
+#include "core/inventory/value_parsers.h"
 
-#include <QGridLayout>
+#include <QHBoxLayout>
 #include <QKeyEvent>
 #include <QLabel>
 #include <QLineEdit>
-#include <QPainter>
-#include <QScrollArea>
 
 namespace keyround {
 
-TurnStep::TurnStep(StopDesk &desk, QWidget *parent)
-    : Step(desk, parent), m_closing(new BigButton(BigButton::Kind::Toggle, {}, this)),
-      m_opening(new BigButton(BigButton::Kind::Toggle, {}, this)), m_ring(new CountRing(this)),
-      m_turn(new BigButton(BigButton::Kind::Primary, tr("Count a turn"), this)),
-      m_quarter(new BigButton(BigButton::Kind::Plain, tr("¼ turn"), this)),
-      m_back(new BigButton(BigButton::Kind::Plain, tr("Take one back"), this)),
-      m_type(new BigButton(BigButton::Kind::Plain, tr("Type a number"), this)),
-      m_typed(new TurnsLine(QStringLiteral("typed-count"), tr("Enter takes it, Escape drops it."),
-                            TurnsLine::Message::Above, this)),
-      m_noPasses(truckLabel(this, TextSize::Small)), m_passes(new QWidget(this)),
-      m_passRows(new QVBoxLayout(m_passes))
+TurnStep::TurnStep(StopDesk &desk, TurnCounter &counter, QWidget *parent)
+    : Step(desk, parent), m_pad(new CountPad(desk, counter, {}, this)),
+      m_passes(new PassList(this)), m_elapsed(truckLabel(this, TextSize::Normal, true)),
+      m_noPasses(truckLabel(this, TextSize::Small)),
+      m_typeCount(new BigButton(BigButton::Kind::Plain, tr("Type a number"), this)),
+      m_typeTorque(new BigButton(BigButton::Kind::Plain, tr("Torque"), this)),
+      m_window(new BigButton(BigButton::Kind::Plain, tr("Counting window"), this)),
+      m_count(new TypedLine(
+          QStringLiteral("typed-count"), tr("Turns. Enter takes it, Escape drops it."),
+          [](const QString &text) {
+              const auto read = parseTurns(text);
+              return read ? QString() : read.error().message;
+          },
+          this)),
+      m_torque(new TypedLine(
+          QStringLiteral("typed-torque"), tr("Torque. Enter takes it, Escape drops it."),
+          [this](const QString &text) {
+              const auto read = parseTorque(text, torqueUnit());
+              return read ? QString() : read.error().message;
+          },
+          this))
 {
-    buildDirections();
-    buildCounters();
     buildTyping();
     buildLayout();
-}
-
-void TurnStep::buildDirections()
-{
-    const auto prepare = [this](BigButton *button, const char *name, PassDirection direction) {
-        button->setObjectName(QLatin1String(name));
-        button->setSpacePresses(false);
-        button->setEnterPresses(true);
-        button->setFocusPolicy(Qt::TabFocus);
-        button->setMark(
-            [this, direction](QPainter &painter, const QRectF &where, const QColor &ink) {
-                const bool clockwise =
-                    keyDirection(desk().valve, direction) == ClosingDirection::Clockwise;
-                drawTurnArrow(painter, where, clockwise, ink);
-            });
-        connect(button, &QAbstractButton::clicked, this, [this, direction] { turnTo(direction); });
-    };
-    prepare(m_closing, "pass-closing", PassDirection::Closing);
-    prepare(m_opening, "pass-opening", PassDirection::Opening);
-}
-
-void TurnStep::buildCounters()
-{
-    m_turn->setObjectName(QStringLiteral("count-turn"));
-    m_turn->setHint(tr("Space"));
-    m_turn->setSpacePresses(false); // the step counts it, wherever the keyboard is
-    m_turn->setEnterPresses(false);
-    m_turn->setSizePolicy(QSizePolicy::Expanding, QSizePolicy::Expanding);
-    m_turn->setTextPixels(TruckScale::of(this).title * 5 / 4);
-    m_turn->setMark([this](QPainter &painter, const QRectF &where, const QColor &ink) {
-        const PassDirection direction = directionUnderCount(form());
-        drawTurnArrow(painter, where,
-                      keyDirection(desk().valve, direction) == ClosingDirection::Clockwise, ink);
+    connect(&counter, &TurnCounter::passesChanged, this, [this] {
+        load();
+        if (isVisible() && isActiveWindow()) {
+            m_pad->target()->setFocus();
+        }
     });
-    m_quarter->setObjectName(QStringLiteral("count-quarter"));
-    m_quarter->setHint(tr("Q"));
-    m_back->setObjectName(QStringLiteral("count-back"));
-    m_back->setHint(tr("Backspace"));
-    for (BigButton *button : {m_quarter, m_back, m_type}) {
-        button->setSpacePresses(false);
-        button->setFocusPolicy(Qt::TabFocus);
-    }
-    // On the way down: a tap is never lost to a hand that slides off the target.
-    connect(m_turn, &QAbstractButton::pressed, this, [this] { count(QuarterTurns::ofTurns(1)); });
-    connect(m_quarter, &QAbstractButton::pressed, this, [this] { count(QuarterTurns{1}); });
-    connect(m_back, &QAbstractButton::pressed, this, &TurnStep::takeBack);
+    connect(&counter, &TurnCounter::counted, this, &TurnStep::showCount);
+    connect(m_passes, &PassList::removeAsked, this, &TurnStep::remove);
+    constexpr int second = 1000;
+    m_tick.setInterval(second);
+    connect(&m_tick, &QTimer::timeout, this, &TurnStep::showElapsed);
+}
+
+TorqueUnit TurnStep::torqueUnit() const
+{
+    return desk().session.isOpen() ? desk().session.settings().truckHabits.torqueUnit
+                                   : TorqueUnit::FootPounds;
 }
 
 void TurnStep::buildTyping()
 {
-    m_type->setObjectName(QStringLiteral("type-count"));
-    m_type->setHint(tr("#"));
-    connect(m_type, &QAbstractButton::clicked, this, &TurnStep::openTyping);
-    connect(m_typed, &TurnsLine::edited, this, [this](const QString &text) {
+    const auto prepare = [](BigButton *button, const char *name, const QString &key) {
+        button->setObjectName(QLatin1String(name));
+        button->setHint(key);
+        button->setSpacePresses(false);
+        button->setFocusPolicy(Qt::TabFocus);
+    };
+    prepare(m_typeCount, "type-count", tr("#"));
+    prepare(m_typeTorque, "type-torque", tr("T"));
+    prepare(m_window, "open-count-window", tr("W"));
+    connect(m_typeCount, &QAbstractButton::clicked, this, [this] { setTyping(Typing::Count); });
+    connect(m_typeTorque, &QAbstractButton::clicked, this, [this] { setTyping(Typing::Torque); });
+    connect(m_window, &QAbstractButton::clicked, this, &TurnStep::windowAsked);
+    connect(m_count, &TypedLine::edited, this, [this](const QString &text) {
         form().typed = text;
         Q_EMIT edited();
     });
-    m_typed->edit()->installEventFilter(this);
-    m_typed->hide();
+    connect(m_torque, &TypedLine::edited, this, [this](const QString &text) {
+        form().typedTorque = text;
+        Q_EMIT edited();
+    });
+    connect(m_count, &TypedLine::taken, this, &TurnStep::takeCount);
+    connect(m_torque, &TypedLine::taken, this, &TurnStep::takeTorque);
+    for (TypedLine *line : {m_count, m_torque}) {
+        connect(line, &TypedLine::dropped, this, [this] { setTyping(Typing::Nothing); });
+        line->hide();
+    }
+}
+
+QWidget *TurnStep::buildSide()
+{
+    const int gap = TruckScale::of(this).gap;
+    m_elapsed->setObjectName(QStringLiteral("elapsed"));
+    m_elapsed->setWordWrap(false);
+    m_noPasses->setText(tr("No turn counted yet. One closing and one opening pass make a full "
+                           "cycle."));
+    auto *side = new QWidget(this);
+    auto *column = new QVBoxLayout(side);
+    column->setContentsMargins(0, 0, 0, 0);
+    column->setSpacing(gap);
+    column->addWidget(m_elapsed);
+    column->addWidget(m_noPasses);
+    column->addWidget(m_passes, 1);
+    column->addStretch();
+    auto *typing = new QHBoxLayout;
+    typing->setSpacing(gap);
+    typing->addWidget(m_typeCount, 1);
+    typing->addWidget(m_typeTorque, 1);
+    column->addLayout(typing);
+    column->addWidget(m_window);
+    column->addWidget(m_count);
+    column->addWidget(m_torque);
+    return side;
 }
 
 void TurnStep::buildLayout()
 {
-    const int gap = TruckScale::of(this).gap;
-    m_passRows->setContentsMargins(0, 0, 0, 0);
-    m_passRows->setSpacing(gap);
-    m_noPasses->setText(tr("No turn counted yet. One closing and one opening pass make a full "
-                           "cycle."));
-    auto *list = new QScrollArea(this);
-    m_list = list;
-    list->setWidgetResizable(true);
-    list->setFrameShape(QFrame::NoFrame);
-    list->setFocusPolicy(Qt::NoFocus);
-    list->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
-    list->setWidget(m_passes);
-    auto *passHeading = truckLabel(this, TextSize::Normal, true);
-    passHeading->setText(tr("Passes"));
-
-    auto *side = new QWidget(this);
-    auto *right = new QVBoxLayout(side);
-    right->setContentsMargins(0, 0, 0, 0);
-    right->setSpacing(gap);
-    right->addWidget(passHeading);
-    right->addWidget(m_noPasses);
-    right->addWidget(list, 1);
-    right->addStretch();
-    right->addWidget(m_type);
-    right->addWidget(m_typed);
-
-    auto *layout = new QGridLayout;
-    layout->setSpacing(gap);
-    layout->addWidget(m_closing, 0, 0);
-    layout->addWidget(m_opening, 0, 1, 1, 2);
-    layout->addWidget(m_ring, 1, 0, 2, 1);
-    layout->addWidget(m_turn, 1, 1, 1, 2);
-    layout->addWidget(m_quarter, 2, 1);
-    layout->addWidget(m_back, 2, 2);
-    layout->setRowStretch(1, 1);
-    layout->setColumnStretch(0, 10);
-    layout->setColumnStretch(1, 6);
-    layout->setColumnStretch(2, 6);
     auto *columns = new QHBoxLayout(this);
     columns->setContentsMargins(0, 0, 0, 0);
-    columns->setSpacing(gap);
-    columns->addLayout(layout, 22);
-    columns->addWidget(side, 9);
+    columns->setSpacing(TruckScale::of(this).gap);
+    columns->addWidget(m_pad, 22);
+    columns->addWidget(buildSide(), 9);
 }
 
 void TurnStep::load()
 {
-    m_ring->setGoal(desk().baseline, desk().tolerance);
-    if (m_typed->text() != form().typed) {
-        m_typed->setText(form().typed);
+    m_count->setText(form().typed);
+    m_torque->setText(form().typedTorque);
+    // What is typed, and what is wrong with it, take the list's room.
+    const bool typing = form().typing || form().typingTorque;
+    m_passes->setVisible(!typing && !form().passes.empty());
+    for (BigButton *button : {m_typeCount, m_typeTorque, m_window}) {
+        button->setVisible(!typing);
     }
-    // The typed number and what is wrong with it take the list's room.
-    m_list->setVisible(!form().typing);
-    m_type->setVisible(!form().typing);
-    m_typed->setVisible(form().typing);
-    showPasses();
-    showCount();
+    m_count->setVisible(form().typing);
+    m_torque->setVisible(form().typingTorque);
+    m_noPasses->setVisible(form().passes.empty() && !typing);
+    m_typeTorque->setEnabled(!form().passes.empty());
+    m_passes->show(form(), torqueUnit());
+    m_pad->showForm();
+    showElapsed();
 }
 
 void TurnStep::showCount()
 {
-    showDirection();
-    m_ring->setCount(countUnderWay(form()));
-    // The list ends with the pass under count and a stretch.
-    if (!form().passes.empty() &&
-        m_passRows->count() == static_cast<int>(form().passes.size()) + 1) {
-        const std::size_t last = form().passes.size() - 1;
-        auto *row = m_passRows->itemAt(static_cast<int>(last))->widget();
-        auto *words = row->findChild<QLabel *>(QStringLiteral("pass-words"));
-        words->setText(
-            tr("%1. %2 %3")
-                .arg(last + 1)
-                .arg(wordFor(form().passes[last].direction), turnsText(form().passes[last].turns)));
+    const bool first = m_noPasses->isVisibleTo(this) && !form().passes.empty();
+    if (first) {
+        load();
         return;
     }
-    showPasses();
+    m_passes->showLast(form(), torqueUnit());
+    showElapsed();
 }
 
-void TurnStep::showDirection()
+void TurnStep::showElapsed()
 {
-    const PassDirection direction = directionUnderCount(form());
-    const Valve &valve = desk().valve;
-    const auto words = [&valve](PassDirection of) {
-        return QStringLiteral("%1: %2").arg(wordFor(of), wordFor(keyDirection(valve, of)));
-    };
-    m_closing->setText(words(PassDirection::Closing));
-    m_closing->setAccessibleName(m_closing->text());
-    m_closing->setHint(tr("C"));
-    m_opening->setText(words(PassDirection::Opening));
-    m_opening->setAccessibleName(m_opening->text());
-    m_opening->setHint(tr("O"));
-    m_closing->setChecked(direction == PassDirection::Closing);
-    m_opening->setChecked(direction == PassDirection::Opening);
-    m_ring->setTurning(keyDirection(valve, direction) == ClosingDirection::Clockwise,
-                       wordFor(direction));
-    m_turn->setAccessibleDescription(words(direction));
-    m_turn->update();
-}
-
-void TurnStep::showPasses()
-{
-    while (QLayoutItem *item = m_passRows->takeAt(0)) {
-        if (QWidget *row = item->widget()) {
-            row->hide(); // by word: the layout would show an orphan later, as a window of its own
-            row->setParent(nullptr);
-            row->deleteLater(); // the row's own button may be what is being pressed
-        }
-        delete item;
-    }
-    const int gap = TruckScale::of(this).gap;
-    for (std::size_t i = 0; i < form().passes.size(); ++i) {
-        const CountedPass &pass = form().passes[i];
-        auto *row = new QWidget(m_passes);
-        auto *words = truckLabel(row, TextSize::Normal);
-        words->setObjectName(QStringLiteral("pass-words"));
-        words->setText(
-            tr("%1. %2 %3").arg(i + 1).arg(wordFor(pass.direction), turnsText(pass.turns)));
-        auto *remove = new BigButton(BigButton::Kind::Plain, tr("Remove"), row);
-        remove->setObjectName(QStringLiteral("remove-pass-%1").arg(i + 1));
-        remove->setAccessibleName(tr("Remove pass %1").arg(i + 1));
-        remove->setSpacePresses(false);
-        remove->setFocusPolicy(Qt::TabFocus);
-        remove->setFixedWidth(TruckScale::of(this).target * 3 / 2);
-        connect(remove, &QAbstractButton::clicked, this, [this, i] {
-            removePass(form(), i);
-            load();
-            m_turn->setFocus();
-            Q_EMIT edited();
-        });
-        auto *line = new QHBoxLayout(row);
-        line->setContentsMargins(0, 0, 0, 0);
-        line->setSpacing(gap);
-        line->addWidget(words, 1);
-        line->addWidget(remove);
-        m_passRows->addWidget(row, 0, Qt::AlignTop);
-        row->show();
-    }
-    m_passRows->addStretch();
-    m_noPasses->setVisible(form().passes.empty() && !form().typing);
-}
-
-void TurnStep::count(QuarterTurns tapped)
-{
-    countTurns(form(), tapped);
-    showCount();
-    Q_EMIT edited();
-}
-
-void TurnStep::takeBack()
-{
-    takeOneBack(form());
-    showCount();
-    Q_EMIT edited();
-}
-
-void TurnStep::turnTo(PassDirection direction)
-{
-    beginPass(form(), direction);
-    load();
-    m_turn->setFocus();
-    Q_EMIT edited();
-}
-
-void TurnStep::openTyping()
-{
-    form().typing = true;
-    load();
-    m_typed->edit()->setFocus();
-    Q_EMIT edited();
-}
-
-void TurnStep::closeTyping()
-{
-    form().typing = false;
-    form().typed.clear();
-    load();
-    m_turn->setFocus();
-    Q_EMIT edited();
-}
-
-void TurnStep::takeTyped()
-{
-    const auto typed = m_typed->read();
-    if (!typed) {
-        m_typed->showRefusal(typed.error().message);
+    if (form().passes.empty() || form().passes.back().begun.isNull()) {
+        m_elapsed->setText(tr("Passes"));
         return;
     }
-    if (*typed) {
-        setCount(form(), **typed);
+    const std::int64_t since =
+        desk().session.now().utcMilliseconds - form().passes.back().begun.utcMilliseconds;
+    m_elapsed->setText(since < 0 ? tr("Passes")
+                                 : tr("This pass: %1:%2")
+                                       .arg(since / 60000)
+                                       .arg(since / 1000 % 60, 2, 10, QLatin1Char('0')));
+}
+
+void TurnStep::showEvent(QShowEvent *event)
+{
+    Step::showEvent(event);
+    m_tick.start();
+}
+
+void TurnStep::hideEvent(QHideEvent *event)
+{
+    m_tick.stop();
+    Step::hideEvent(event);
+}
+
+void TurnStep::remove(std::size_t index)
+{
+    removePass(form(), index);
+    load();
+    m_pad->target()->setFocus();
+    Q_EMIT edited();
+}
+
+void TurnStep::setTyping(Typing what)
+{
+    if (what == Typing::Torque && form().passes.empty()) {
+        return; // a torque belongs to a pass
     }
-    closeTyping();
+    form().typing = what == Typing::Count;
+    form().typingTorque = what == Typing::Torque;
+    if (!form().typing) {
+        form().typed.clear();
+    }
+    if (!form().typingTorque) {
+        form().typedTorque.clear();
+    }
+    load();
+    firstField()->setFocus();
+    Q_EMIT edited();
+}
+
+void TurnStep::takeCount()
+{
+    const auto turns = parseTurns(m_count->text());
+    if (!turns) {
+        m_count->showRefusal(turns.error().message);
+        return;
+    }
+    if (*turns) {
+        setCount(form(), **turns);
+    }
+    setTyping(Typing::Nothing);
+}
+
+void TurnStep::takeTorque()
+{
+    const auto torque = parseTorque(m_torque->text(), torqueUnit());
+    if (!torque) {
+        m_torque->showRefusal(torque.error().message);
+        return;
+    }
+    form().passes.back().torque = *torque; // an empty line takes the reading back
+    const bool isMuch = *torque && isMoreThanStopsBear(**torque);
+    setTyping(Typing::Nothing);
+    if (isMuch) {
+        Q_EMIT desk().session.notifier().said(
+            tr("%1: more than the 450 ft-lb that the stops of many operators are made for. Use the "
+               "least force that moves it.")
+                .arg(torqueText(**torque, torqueUnit())));
+    }
 }
 
 QString TurnStep::nextWords() const
@@ -294,51 +243,34 @@ QString TurnStep::nextWords() const
 
 QWidget *TurnStep::firstField()
 {
-    return form().typing ? static_cast<QWidget *>(m_typed->edit()) : m_turn;
+    if (form().typing) {
+        return m_count->edit();
+    }
+    return form().typingTorque ? static_cast<QWidget *>(m_torque->edit()) : m_pad->target();
 }
 
 bool TurnStep::takeKey(QKeyEvent *event)
 {
+    if (m_pad->takeKey(event)) {
+        return true;
+    }
+    const bool plain = !(event->modifiers() & (Qt::ControlModifier | Qt::AltModifier));
+    if (event->isAutoRepeat() || !plain) {
+        return false;
+    }
     switch (event->key()) {
-    case Qt::Key_Space:
-    case Qt::Key_Q:
-        if (!event->isAutoRepeat()) {
-            count(event->key() == Qt::Key_Space ? QuarterTurns::ofTurns(1) : QuarterTurns{1});
-        }
-        return true;
-    case Qt::Key_Backspace:
-        if (!event->isAutoRepeat()) {
-            takeBack();
-        }
-        return true;
-    case Qt::Key_C:
-        turnTo(PassDirection::Closing);
-        return true;
-    case Qt::Key_O:
-        turnTo(PassDirection::Opening);
-        return true;
     case Qt::Key_NumberSign:
-        openTyping();
+        setTyping(Typing::Count);
+        return true;
+    case Qt::Key_T:
+        setTyping(Typing::Torque);
+        return true;
+    case Qt::Key_W:
+        Q_EMIT windowAsked();
         return true;
     default:
         return false;
     }
-}
-
-bool TurnStep::eventFilter(QObject *watched, QEvent *event)
-{
-    if (watched == m_typed->edit() && event->type() == QEvent::KeyPress) {
-        const int key = static_cast<QKeyEvent *>(event)->key();
-        if (key == Qt::Key_Return || key == Qt::Key_Enter) {
-            takeTyped();
-            return true;
-        }
-        if (key == Qt::Key_Escape) {
-            closeTyping();
-            return true;
-        }
-    }
-    return Step::eventFilter(watched, event);
 }
 
 } // namespace keyround

@@ -1,61 +1,66 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// Counting. Space or the largest target counts a turn, Q a quarter, Backspace takes one back; a
-// held key counts once. C closes, O opens: each begins a pass. # types a number instead.
-// A tap counts when it goes down, so that a hand that slides off has counted.
+// Counting: the pad (see count_pad.h), the passes so far, and what is one key away: # types a
+// number instead, T a torque, W opens the counting window.
 #pragma once
 
 #include "app/truck/steps/step.h"
 
+#include <QTimer>
+
 class QLabel;
-class QVBoxLayout;
+class QLineEdit;
 
 namespace keyround {
 
 class BigButton;
-class CountRing;
-class TurnsLine;
+class CountPad;
+class PassList;
+class TurnCounter;
+class TypedLine;
 
 class TurnStep final : public Step
 {
     Q_OBJECT
 public:
-    explicit TurnStep(StopDesk &desk, QWidget *parent = nullptr);
+    TurnStep(StopDesk &desk, TurnCounter &counter, QWidget *parent = nullptr);
 
     void load() override;
     [[nodiscard]] QString nextWords() const override;
     [[nodiscard]] QWidget *firstField() override;
     bool takeKey(QKeyEvent *event) override;
+    /// Only the number of the pass under count is another one.
+    void showCount();
+
+Q_SIGNALS:
+    void windowAsked();
 
 protected:
-    bool eventFilter(QObject *watched, QEvent *event) override;
+    void showEvent(QShowEvent *event) override;
+    void hideEvent(QHideEvent *event) override;
 
 private:
-    void buildLayout();
-    void buildDirections();
-    void buildCounters();
-    void buildTyping();
-    void count(QuarterTurns tapped);
-    void takeBack();
-    void turnTo(PassDirection direction);
-    void openTyping();
-    void closeTyping();
-    void takeTyped();
-    void showCount();
-    void showPasses();
-    void showDirection();
+    enum class Typing { Nothing, Count, Torque };
 
-    BigButton *m_closing;
-    BigButton *m_opening;
-    CountRing *m_ring;
-    BigButton *m_turn;
-    BigButton *m_quarter;
-    BigButton *m_back;
-    BigButton *m_type;
-    TurnsLine *m_typed;
+    void buildTyping();
+    void buildLayout();
+    [[nodiscard]] QWidget *buildSide();
+    void setTyping(Typing what);
+    void takeCount();
+    void takeTorque();
+    void showElapsed();
+    void remove(std::size_t index);
+    [[nodiscard]] TorqueUnit torqueUnit() const;
+
+    CountPad *m_pad;
+    PassList *m_passes;
+    QLabel *m_elapsed;
     QLabel *m_noPasses;
-    QWidget *m_list = nullptr;
-    QWidget *m_passes;
-    QVBoxLayout *m_passRows;
+    BigButton *m_typeCount;
+    BigButton *m_typeTorque;
+    BigButton *m_window;
+    TypedLine *m_count;
+    TypedLine *m_torque;
+    QTimer m_tick;
 };
 
 } // namespace keyround
