@@ -99,45 +99,81 @@ void BigButton::paintEvent(QPaintEvent *)
     paintWords(painter, words);
 }
 
-void BigButton::paintWords(QPainter &painter, const QColor &ink)
+QRectF BigButton::roomForMark() const
+{
+    const QRectF room = QRectF(rect()).adjusted(10, 6, -10, -6);
+    if (!m_mark) {
+        return {room.left(), room.top(), 0, 0};
+    }
+    const double side = std::min(room.height() * 0.7, room.width() * 0.3);
+    return {room.left(), room.center().y() - side / 2, side, side};
+}
+
+QRectF BigButton::roomForWords() const
+{
+    QRectF room = QRectF(rect()).adjusted(10, 6, -10, -6);
+    if (m_mark) {
+        room.setLeft(roomForMark().right() + 10);
+    }
+    if (!m_hint.isEmpty()) {
+        room.setBottom(room.bottom() - QFontMetricsF(truckFont(this, TextSize::Small)).height());
+    }
+    return room;
+}
+
+int BigButton::alignment() const
+{
+    return (m_kind == Kind::Row ? Qt::AlignLeft : Qt::AlignHCenter) | Qt::AlignVCenter |
+           Qt::TextWordWrap;
+}
+
+QFont BigButton::fittingFont(const QRectF &room) const
 {
     QFont words = truckFont(this, TextSize::Normal, m_kind != Kind::Row);
     if (m_textPixels > 0) {
         words.setPixelSize(m_textPixels);
     }
-    QRectF room = QRectF(rect()).adjusted(10, 6, -10, -6);
-    if (isCheckable() && isChecked()) {
-        const double side = std::min(28.0, room.height() * 0.32);
-        drawTick(painter, {room.left(), room.top(), side, side}, ink);
-    }
-    if (m_mark) {
-        const double side = std::min(room.height() * 0.7, room.width() * 0.3);
-        const QRectF where(room.left(), room.center().y() - side / 2, side, side);
-        m_mark(painter, where, ink);
-        room.setLeft(where.right() + 10);
-    }
-    painter.setPen(ink);
-    const QFont small = truckFont(this, TextSize::Small);
-    const int across = m_kind == Kind::Row ? Qt::AlignLeft : Qt::AlignHCenter;
-    if (!m_hint.isEmpty()) {
-        painter.setFont(small);
-        const double hintHeight = QFontMetricsF(small).height();
-        const QRectF line(room.left(), room.bottom() - hintHeight, room.width(), hintHeight);
-        painter.drawText(line, across | Qt::AlignVCenter,
-                         QFontMetricsF(small).elidedText(m_hint, Qt::ElideRight, room.width()));
-        room.setBottom(line.top());
-    }
-    // Words that do not fit are made smaller before they are cut.
-    const int flags = across | Qt::AlignVCenter | Qt::TextWordWrap;
-    while (words.pixelSize() > small.pixelSize() * 3 / 4) {
-        const QRectF needed = QFontMetricsF(words).boundingRect(room, flags, text());
+    const int smallest = truckFont(this, TextSize::Small).pixelSize() * 3 / 4;
+    while (words.pixelSize() > smallest) {
+        const QRectF needed = QFontMetricsF(words).boundingRect(room, alignment(), text());
         if (needed.height() <= room.height() && needed.width() <= room.width()) {
             break;
         }
         words.setPixelSize(words.pixelSize() - 1);
     }
-    painter.setFont(words);
-    painter.drawText(room, flags, text());
+    return words;
+}
+
+bool BigButton::showsAllWords() const
+{
+    const QRectF room = roomForWords();
+    const QRectF needed = QFontMetricsF(fittingFont(room)).boundingRect(room, alignment(), text());
+    return needed.height() <= room.height() && needed.width() <= room.width();
+}
+
+void BigButton::paintWords(QPainter &painter, const QColor &ink) const
+{
+    const QRectF whole = QRectF(rect()).adjusted(10, 6, -10, -6);
+    if (isCheckable() && isChecked()) {
+        const double side = std::min(28.0, whole.height() * 0.32);
+        drawTick(painter, {whole.left(), whole.top(), side, side}, ink);
+    }
+    if (m_mark) {
+        m_mark(painter, roomForMark(), ink);
+    }
+    const QRectF room = roomForWords();
+    painter.setPen(ink);
+    if (!m_hint.isEmpty()) {
+        const QFont small = truckFont(this, TextSize::Small);
+        painter.setFont(small);
+        const QRectF line(room.left(), room.bottom(), room.width(), whole.bottom() - room.bottom());
+        const int across = m_kind == Kind::Row ? Qt::AlignLeft : Qt::AlignHCenter;
+        painter.drawText(line, across | Qt::AlignVCenter,
+                         QFontMetricsF(small).elidedText(m_hint, Qt::ElideRight, room.width()));
+    }
+    // Words that do not fit are made smaller before they are cut.
+    painter.setFont(fittingFont(room));
+    painter.drawText(room, alignment(), text());
 }
 
 void BigButton::keyPressEvent(QKeyEvent *event)

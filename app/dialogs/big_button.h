@@ -36,6 +36,9 @@ public:
     /// Width and height that it asks for; never under 20 mm.
     void setTargetMillimetres(double width, double height);
 
+    /// False when even the smallest letters leave words out at its present size.
+    [[nodiscard]] bool showsAllWords() const;
+
     [[nodiscard]] QSize sizeHint() const override;
     [[nodiscard]] QSize minimumSizeHint() const override;
 
@@ -46,7 +49,12 @@ protected:
 
 private:
     void paintGround(QPainter &painter, const QColor &fill, const QColor &edge) const;
-    void paintWords(QPainter &painter, const QColor &ink);
+    void paintWords(QPainter &painter, const QColor &ink) const;
+    [[nodiscard]] QRectF roomForMark() const;
+    [[nodiscard]] QRectF roomForWords() const;
+    [[nodiscard]] int alignment() const;
+    /// The largest that shows all words, down to a smallest.
+    [[nodiscard]] QFont fittingFont(const QRectF &room) const;
 
     Kind m_kind;
     QString m_hint;

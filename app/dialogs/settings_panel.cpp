@@ -7,6 +7,7 @@
 #include "app/dialogs/notice_editor.h"
 #include "app/dialogs/policy_editor.h"
 #include "app/dialogs/settings_form.h"
+#include "app/dialogs/truck_habits_editor.h"
 #include "app/dialogs/typed_values.h"
 #include "app/dialogs/zone_habits_editor.h"
 #include "app/shell/session.h"
@@ -36,6 +37,7 @@ SettingsPanel::SettingsPanel(Session &session, QWidget *parent)
     m_tabs->addTab(new LearnedTimesPanel(session), tr("Learned times"));
     m_tabs->addTab(new ZoneHabitsEditor(session), tr("Work zones"));
     m_tabs->addTab(new NoticeEditor(session), tr("Notices"));
+    m_tabs->addTab(new TruckHabitsEditor(session), tr("At the stop"));
     auto *layout = new QVBoxLayout(this);
     layout->addWidget(m_tabs);
     const auto enable = [this] { setEnabled(m_session.isOpen()); };

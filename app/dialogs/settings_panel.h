@@ -27,7 +27,8 @@ public:
         HoursPage,
         LearnedPage,
         ZonesPage,
-        NoticesPage
+        NoticesPage,
+        TruckPage
     };
 
     explicit SettingsPanel(Session &session, QWidget *parent = nullptr);

@@ -5,6 +5,8 @@
 #include "app/dialogs/choose_file.h"
 #include "app/dialogs/import_dialog.h"
 #include "app/dialogs/plain_label.h"
+#include "app/dialogs/truck_look.h"
+#include "app/models/left_words.h"
 #include "app/office/office_place.h"
 #include "app/position/position_feed.h"
 #include "app/position/position_line.h"
@@ -93,6 +95,7 @@ void MainWindow::buildPlaces()
     m_shut = new ShutPlace(m_session, this);
     m_stack->addWidget(m_shut);
     m_shutLine = new ShutLine(m_session, this);
+    connect(m_truck, &TruckPlace::lookChanged, this, &MainWindow::refreshLook);
     connect(m_truck, &TruckPlace::breakAsked, this, [this] { showPlace(Place::Break); });
     connect(m_shutLine, &ShutLine::shutAsked, this, [this](const ShutId &shut) {
         showPlace(Place::Break);
@@ -300,8 +303,29 @@ void MainWindow::showPlace(Place place)
     }
     m_stack->setCurrentIndex(int(place));
     m_placeButtons->button(int(place))->setChecked(true);
+    refreshLook();
     if (place == Place::Break) {
         m_shut->showBreak();
+    }
+}
+
+void MainWindow::refreshLook()
+{
+    // What stands round the Truck follows its look, so that no bright bar blinds at night.
+    const bool night = m_truck->isNight() && m_stack->currentWidget() == m_truck;
+    QString sheet;
+    if (night) {
+        const TruckColours &colours = TruckColours::night();
+        sheet = sheetFor(colours) +
+                QStringLiteral("QWidget { background: %1; } QPushButton { color: %2; } "
+                               "QPushButton[role=\"place\"]:checked { color: %3; "
+                               "border-bottom: 4px solid %3; }")
+                    .arg(colours.ground.name(), colours.ink.name(), colours.act.name());
+    }
+    for (QWidget *around : std::initializer_list<QWidget *>{m_placeBar, menuBar(), m_messages}) {
+        if (around->styleSheet() != sheet) {
+            around->setStyleSheet(sheet);
+        }
     }
 }
 

@@ -54,6 +54,7 @@ private:
     void askWhoWorks();
     void refreshTitle();
     void refreshWarning();
+    void refreshLook();
     void saveSheet(const RoundId &round);
     void saveGpx(const RoundId &round);
     void saveDayLog(const RoundId &round);

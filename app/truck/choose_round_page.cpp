@@ -39,13 +39,20 @@ ChooseRoundPage::ChooseRoundPage(Session &session, QWidget *parent)
     foot->addWidget(m_byNumber, 1);
     auto *broke = new BigButton(BigButton::Kind::Plain, tr("A main broke"), this);
     broke->setObjectName(QStringLiteral("choose-break"));
-    broke->setTargetMillimetres(44, 20);
+    broke->setTargetMillimetres(30, 20);
     broke->setSizePolicy(QSizePolicy::Fixed, QSizePolicy::Fixed);
     foot->addWidget(broke, 0, Qt::AlignBottom);
+    auto *look = new BigButton(BigButton::Kind::Plain, tr("Sun or night"), this);
+    look->setObjectName(QStringLiteral("choose-look"));
+    look->setTargetMillimetres(26, 20);
+    look->setSizePolicy(QSizePolicy::Fixed, QSizePolicy::Fixed);
+    foot->addWidget(look, 0, Qt::AlignBottom);
+    connect(look, &QAbstractButton::clicked, this, &ChooseRoundPage::lookAsked);
     layout->addLayout(foot);
     connect(broke, &QAbstractButton::clicked, this, &ChooseRoundPage::breakAsked);
     connect(m_byNumber, &ValveLine::recordAsked, this, &ChooseRoundPage::recordAsked);
     connect(m_byNumber, &ValveLine::correctAsked, this, &ChooseRoundPage::correctAsked);
+    connect(m_byNumber, &ValveLine::findAsked, this, &ChooseRoundPage::findAsked);
 }
 
 std::vector<Round> ChooseRoundPage::roundsInOrder() const

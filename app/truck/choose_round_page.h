@@ -27,6 +27,8 @@ Q_SIGNALS:
     void roundChosen(const RoundId &round);
     void recordAsked(const ValveId &valve);
     void correctAsked(const ValveId &valve);
+    void findAsked();
+    void lookAsked();  ///< sun or night
     void breakAsked(); ///< a main broke
 
 private:

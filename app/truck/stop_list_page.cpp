@@ -31,6 +31,10 @@ StopListPage::StopListPage(Session &session, QWidget *parent)
     auto *broke = new BigButton(BigButton::Kind::Plain, tr("A main broke"), this);
     broke->setObjectName(QStringLiteral("list-break"));
     foot->addWidget(broke, 1);
+    auto *look = new BigButton(BigButton::Kind::Plain, tr("Sun or night"), this);
+    look->setObjectName(QStringLiteral("list-look"));
+    foot->addWidget(look, 1);
+    connect(look, &QAbstractButton::clicked, this, &StopListPage::lookAsked);
     connect(broke, &QAbstractButton::clicked, this, &StopListPage::breakAsked);
     auto *layout = new QVBoxLayout(this);
     layout->setContentsMargins(gap * 2, gap, gap * 2, gap);
@@ -42,6 +46,7 @@ StopListPage::StopListPage(Session &session, QWidget *parent)
     layout->addLayout(foot);
     connect(m_byNumber, &ValveLine::recordAsked, this, &StopListPage::recordAsked);
     connect(m_byNumber, &ValveLine::correctAsked, this, &StopListPage::correctAsked);
+    connect(m_byNumber, &ValveLine::findAsked, this, &StopListPage::findAsked);
     connect(m_finish, &QAbstractButton::clicked, this, &StopListPage::finishAsked);
     connect(other, &QAbstractButton::clicked, this, &StopListPage::otherRoundAsked);
 }

@@ -29,6 +29,8 @@ Q_SIGNALS:
     void stopChosen(const ValveId &valve);
     void recordAsked(const ValveId &valve);
     void correctAsked(const ValveId &valve);
+    void findAsked();
+    void lookAsked();  ///< sun or night
     void breakAsked(); ///< a main broke
     void finishAsked();
     void otherRoundAsked();

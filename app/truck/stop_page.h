@@ -50,6 +50,7 @@ Q_SIGNALS:
     void skipAsked();
     void dropped(); ///< what was typed of the stop is gone, as asked
     void listAsked();
+    void visitsAsked(const ValveId &valve); ///< what is on record of it
 
 protected:
     void keyPressEvent(QKeyEvent *event) override;

@@ -24,10 +24,17 @@ void StopPage::buildSteps()
 {
     m_finish = new FinishStep(m_desk, this);
     m_turn = new TurnStep(m_desk, m_counter, this);
-    m_steps = {new GetThereStep(m_desk, this), new SetUpStep(m_desk, this),
-               new FoundStep(m_desk, this),    m_turn,
-               new JudgeStep(m_desk, this),    new ProblemsStep(m_desk, this),
-               new LeaveStep(m_desk, this),    m_finish};
+    auto *getThere = new GetThereStep(m_desk, this);
+    connect(getThere, &GetThereStep::visitsAsked, this,
+            [this] { Q_EMIT visitsAsked(m_desk.valve.id); });
+    m_steps = {getThere,
+               new SetUpStep(m_desk, this),
+               new FoundStep(m_desk, this),
+               m_turn,
+               new JudgeStep(m_desk, this),
+               new ProblemsStep(m_desk, this),
+               new LeaveStep(m_desk, this),
+               m_finish};
     for (Step *step : m_steps) {
         m_stack->addWidget(step);
         connect(step, &Step::edited, this, &StopPage::changed);

@@ -6,12 +6,15 @@
 #include "app/shell/session.h"
 #include "app/shell/style.h"
 #include "app/truck/choose_round_page.h"
+#include "app/truck/find_valve_page.h"
 #include "app/truck/finish_page.h"
 #include "app/truck/stop_list_page.h"
 #include "app/truck/stop_page.h"
 #include "app/truck/stop_states.h"
+#include "app/truck/visit_list_page.h"
 
 #include <QApplication>
+#include <QSettings>
 #include <QStackedWidget>
 #include <QVBoxLayout>
 
@@ -29,9 +32,10 @@ struct TruckPlace::Parts
     void showFinish();
     void openStop(const ValveId &valve);
     void openRound(const RoundId &chosen);
-    void openByNumber(const ValveId &valve);
     void correct(const ReadVisit &read);
-    void correctLast(const ValveId &valve);
+    void showVisits(const ValveId &valve);
+    void showFind();
+    void back();
     void afterStop(const ValveId &valve);
     void skip();
     void focusPage();
@@ -44,9 +48,13 @@ struct TruckPlace::Parts
     StopPage *stop;
     StopListPage *list;
     FinishPage *finish;
+    VisitListPage *visits;
+    FindValvePage *find;
 };
 
 namespace {
+
+constexpr const char *nightKey = "truckNightLook";
 
 QString fieldSheet(const QWidget *place)
 {
@@ -68,9 +76,11 @@ QString fieldSheet(const QWidget *place)
 TruckPlace::Parts::Parts(TruckPlace *place, Session &open)
     : session(open), pages(new QStackedWidget(place)), choice(new ChooseRoundPage(open, place)),
       stop(new StopPage(open, place)), list(new StopListPage(open, place)),
-      finish(new FinishPage(open, place))
+      finish(new FinishPage(open, place)), visits(new VisitListPage(open, place)),
+      find(new FindValvePage(open, place))
 {
-    for (QWidget *page : std::initializer_list<QWidget *>{choice, stop, list, finish}) {
+    for (QWidget *page :
+         std::initializer_list<QWidget *>{choice, stop, list, finish, visits, find}) {
         pages->addWidget(page);
     }
 }
@@ -168,11 +178,6 @@ void TruckPlace::Parts::openRound(const RoundId &chosen)
     }
 }
 
-void TruckPlace::Parts::openByNumber(const ValveId &valve)
-{
-    openStop(valve);
-}
-
 void TruckPlace::Parts::correct(const ReadVisit &read)
 {
     stop->openCorrection(read);
@@ -180,12 +185,30 @@ void TruckPlace::Parts::correct(const ReadVisit &read)
     stop->focusField();
 }
 
-void TruckPlace::Parts::correctLast(const ValveId &valve)
+void TruckPlace::Parts::showVisits(const ValveId &valve)
 {
-    const std::vector<ReadVisit> &visits = session.history(valve).visits;
-    if (!visits.empty()) {
-        correct(ReadVisit(visits.back()));
-    }
+    stop->leave();
+    visits->load(valve);
+    pages->setCurrentWidget(visits);
+    focusPage();
+}
+
+void TruckPlace::Parts::showFind()
+{
+    stop->leave();
+    // Near the stop that comes next: that is where the truck is, or will be.
+    const Round *day = session.round(round);
+    const Valve *near =
+        day != nullptr ? session.valve(nextStop(session, Round(*day), {})) : nullptr;
+    find->load(near != nullptr ? near->place : GeoPoint{},
+               near != nullptr ? tr("the next stop, valve %1").arg(near->number) : QString());
+    pages->setCurrentWidget(find);
+    focusPage();
+}
+
+void TruckPlace::Parts::back()
+{
+    showList(); // outside a round: the choice of rounds
 }
 
 void TruckPlace::Parts::afterStop(const ValveId &valve)
@@ -221,6 +244,10 @@ void TruckPlace::Parts::focusPage()
         list->focusField();
     } else if (pages->currentWidget() == finish) {
         finish->focusField();
+    } else if (pages->currentWidget() == visits) {
+        visits->focusField();
+    } else if (pages->currentWidget() == find) {
+        find->focusField();
     } else {
         choice->focusField();
     }
@@ -238,6 +265,10 @@ void TruckPlace::Parts::refresh()
         list->load(round);
     } else if (pages->currentWidget() == choice) {
         choice->load();
+    } else if (pages->currentWidget() == visits) {
+        visits->load(visits->valve());
+    } else {
+        return; // what is typed there stays
     }
     if (keyboardHere) {
         focusPage();
@@ -248,7 +279,8 @@ TruckPlace::TruckPlace(Session &session, QWidget *parent)
     : QWidget(parent), m_parts(std::make_unique<Parts>(this, session))
 {
     setObjectName(QStringLiteral("truck"));
-    setStyleSheet(fieldSheet(this));
+    setAutoFillBackground(true);
+    setNight(QSettings().value(QLatin1String(nightKey), false).toBool());
     auto *layout = new QVBoxLayout(this);
     layout->setContentsMargins(0, 0, 0, 0);
     layout->addWidget(m_parts->pages);
@@ -256,9 +288,9 @@ TruckPlace::TruckPlace(Session &session, QWidget *parent)
     connect(parts->choice, &ChooseRoundPage::roundChosen, this,
             [parts](const RoundId &round) { parts->openRound(round); });
     connect(parts->choice, &ChooseRoundPage::recordAsked, this,
-            [parts](const ValveId &valve) { parts->openByNumber(valve); });
+            [parts](const ValveId &valve) { parts->openStop(valve); });
     connect(parts->choice, &ChooseRoundPage::correctAsked, this,
-            [parts](const ValveId &valve) { parts->correctLast(valve); });
+            [parts](const ValveId &valve) { parts->showVisits(valve); });
     connect(parts->stop, &StopPage::recorded, this,
             [parts](const ValveId &valve) { parts->afterStop(valve); });
     connect(parts->stop, &StopPage::skipAsked, this, [parts] { parts->skip(); });
@@ -267,11 +299,23 @@ TruckPlace::TruckPlace(Session &session, QWidget *parent)
     connect(parts->list, &StopListPage::stopChosen, this,
             [parts](const ValveId &valve) { parts->openStop(valve); });
     connect(parts->list, &StopListPage::recordAsked, this,
-            [parts](const ValveId &valve) { parts->openByNumber(valve); });
+            [parts](const ValveId &valve) { parts->openStop(valve); });
     connect(parts->list, &StopListPage::correctAsked, this,
-            [parts](const ValveId &valve) { parts->correctLast(valve); });
+            [parts](const ValveId &valve) { parts->showVisits(valve); });
     connect(parts->list, &StopListPage::finishAsked, this, [parts] { parts->showFinish(); });
     connect(parts->list, &StopListPage::otherRoundAsked, this, [parts] { parts->showChoice(); });
+    connect(parts->choice, &ChooseRoundPage::findAsked, this, [parts] { parts->showFind(); });
+    connect(parts->list, &StopListPage::findAsked, this, [parts] { parts->showFind(); });
+    connect(parts->choice, &ChooseRoundPage::lookAsked, this, [this] { setNight(!isNight()); });
+    connect(parts->list, &StopListPage::lookAsked, this, [this] { setNight(!isNight()); });
+    connect(parts->stop, &StopPage::visitsAsked, this,
+            [parts](const ValveId &valve) { parts->showVisits(valve); });
+    connect(parts->visits, &VisitListPage::correctAsked, this,
+            [parts](const ReadVisit &read) { parts->correct(ReadVisit(read)); });
+    connect(parts->visits, &VisitListPage::backAsked, this, [parts] { parts->back(); });
+    connect(parts->find, &FindValvePage::recordAsked, this,
+            [parts](const ValveId &valve) { parts->openStop(valve); });
+    connect(parts->find, &FindValvePage::backAsked, this, [parts] { parts->back(); });
     connect(parts->finish, &FinishPage::backAsked, this, [parts] { parts->showList(); });
     connect(parts->finish, &FinishPage::otherRoundAsked, this, [parts] { parts->showChoice(); });
     connect(parts->choice, &ChooseRoundPage::breakAsked, this, &TruckPlace::breakAsked);
@@ -286,6 +330,25 @@ TruckPlace::TruckPlace(Session &session, QWidget *parent)
 }
 
 TruckPlace::~TruckPlace() = default;
+
+bool TruckPlace::isNight() const
+{
+    return hasNightLook(this);
+}
+
+void TruckPlace::setNight(bool night)
+{
+    setNightLook(this, night);
+    QSettings().setValue(QLatin1String(nightKey), night);
+    const TruckColours &colours = TruckColours::of(this);
+    QPalette look = palette();
+    look.setColor(QPalette::Window, colours.ground);
+    look.setColor(QPalette::WindowText, colours.ink);
+    look.setColor(QPalette::Text, colours.ink);
+    setPalette(look);
+    setStyleSheet((night ? sheetFor(colours) : QString()) + fieldSheet(this));
+    Q_EMIT lookChanged();
+}
 
 bool TruckPlace::hasStopUnderWay() const
 {

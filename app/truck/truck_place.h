@@ -21,8 +21,12 @@ public:
 
     /// True when a stop is open that was half typed: the window may start here.
     [[nodiscard]] bool hasStopUnderWay() const;
+    /// Dark, for the night; kept for this machine.
+    [[nodiscard]] bool isNight() const;
+    void setNight(bool night);
 
 Q_SIGNALS:
+    void lookChanged();
     void breakAsked(); ///< a main broke
 
 protected:

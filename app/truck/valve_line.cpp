@@ -13,7 +13,8 @@ namespace keyround {
 ValveLine::ValveLine(Session &session, QWidget *parent)
     : QWidget(parent), m_session(session), m_edit(new QLineEdit(this)),
       m_record(new BigButton(BigButton::Kind::Plain, tr("Record this valve"), this)),
-      m_correct(new BigButton(BigButton::Kind::Plain, tr("Correct its last visit"), this)),
+      m_correct(new BigButton(BigButton::Kind::Plain, tr("Correct a visit"), this)),
+      m_find(new BigButton(BigButton::Kind::Plain, tr("Find one"), this)),
       m_message(truckLabel(this, TextSize::Small))
 {
     m_edit->setObjectName(QStringLiteral("valve-number"));
@@ -32,6 +33,9 @@ ValveLine::ValveLine(Session &session, QWidget *parent)
     row->addWidget(m_edit, 2);
     row->addWidget(m_record, 2);
     row->addWidget(m_correct, 2);
+    m_find->setObjectName(QStringLiteral("find-a-valve"));
+    row->addWidget(m_find, 1);
+    connect(m_find, &QAbstractButton::clicked, this, &ValveLine::findAsked);
     auto *layout = new QVBoxLayout(this);
     layout->setContentsMargins(0, 0, 0, 0);
     layout->setSpacing(gap / 2);

@@ -22,7 +22,8 @@ public:
 
 Q_SIGNALS:
     void recordAsked(const ValveId &valve);
-    void correctAsked(const ValveId &valve); ///< its last visit; it has one
+    void correctAsked(const ValveId &valve); ///< one of its visits; it has some
+    void findAsked();                        ///< by a part of the number, or by its place
 
 private:
     [[nodiscard]] const Valve *wanted();
@@ -34,6 +35,7 @@ private:
     QLineEdit *m_edit;
     BigButton *m_record;
     BigButton *m_correct;
+    BigButton *m_find;
     QLabel *m_message;
 };
 

@@ -11,11 +11,21 @@
 
 #include <QAbstractButton>
 #include <QApplication>
+#include <QFileInfo>
 #include <QLabel>
 #include <QLineEdit>
 #include <QTest>
 
 namespace keyround {
+
+/// For tests that are not about what is on the disk: their many saves cost nothing there.
+inline void keepProjectsInMemory()
+{
+    const QString memory = QStringLiteral("/dev/shm");
+    if (QFileInfo(memory).isWritable()) {
+        qputenv("TMPDIR", memory.toLocal8Bit());
+    }
+}
 
 class TruckBench
 {

@@ -8,13 +8,13 @@
 #include "app/models/notice_words.h"
 #include "app/truck/search_panel.h"
 #include "app/truck/stop_words.h"
+#include "app/truck/words_area.h"
 #include "core/workzone/set_up_words.h"
 
 #include <QHBoxLayout>
 #include <QKeyEvent>
 #include <QLabel>
 #include <QPainter>
-#include <QScrollArea>
 #include <QStackedWidget>
 
 namespace keyround {
@@ -128,24 +128,33 @@ QString cautionWords(const Valve &valve)
 GetThereStep::GetThereStep(StopDesk &desk, QWidget *parent)
     : Step(desk, parent), m_pages(new QStackedWidget(this)), m_search(new SearchPanel(this)),
       m_cannotFind(new BigButton(BigButton::Kind::Plain, tr("Cannot find it"), this)),
+      m_visits(new BigButton(BigButton::Kind::Plain, tr("What is on record of it"), this)),
       m_address(truckLabel(this, TextSize::Title, true)), m_facts(truckLabel(this)),
       m_direction(truckLabel(this, TextSize::Normal, true)),
       m_critical(truckLabel(this, TextSize::Normal, true)), m_standing(truckLabel(this)),
       m_zone(truckLabel(this)), m_last(truckLabel(this)),
       m_cautions(truckLabel(this, TextSize::Small)), m_arrow(new ArrowSign(desk, this))
 {
-    m_cannotFind->setObjectName(QStringLiteral("cannot-find"));
-    m_cannotFind->setHint(tr("F"));
-    m_cannotFind->setTargetMillimetres(60, 20);
-    m_cannotFind->setSizePolicy(QSizePolicy::Fixed, QSizePolicy::Fixed);
+    buildKeys();
     m_pages->addWidget(buildFacts());
     m_pages->addWidget(m_search);
     auto *layout = new QVBoxLayout(this);
     layout->setContentsMargins(0, 0, 0, 0);
     layout->addWidget(m_pages);
-    connect(m_cannotFind, &QAbstractButton::clicked, this, &GetThereStep::openSearch);
     connect(m_search, &SearchPanel::tried, this, &GetThereStep::tried);
     connect(m_search, &SearchPanel::ended, this, &GetThereStep::ended);
+}
+
+void GetThereStep::buildKeys()
+{
+    const auto prepare = [](BigButton *button, const char *name, const QString &key) {
+        button->setObjectName(QLatin1String(name));
+        button->setHint(key);
+    };
+    prepare(m_cannotFind, "cannot-find", tr("F"));
+    prepare(m_visits, "its-visits", tr("V"));
+    connect(m_cannotFind, &QAbstractButton::clicked, this, &GetThereStep::openSearch);
+    connect(m_visits, &QAbstractButton::clicked, this, &GetThereStep::visitsAsked);
 }
 
 QWidget *GetThereStep::buildFacts()
@@ -177,26 +186,23 @@ QWidget *GetThereStep::buildFacts()
     columns->addLayout(left, 5);
     columns->addLayout(right, 6);
 
-    auto *inner = new QWidget;
-    auto *all = new QVBoxLayout(inner);
-    all->setContentsMargins(0, 0, gap * 2 + 2, 0); // room for the scroll bar
+    auto *all = new QVBoxLayout;
+    all->setContentsMargins(0, 0, 0, 0);
     all->setSpacing(gap / 2);
     all->addWidget(m_address);
     all->addLayout(columns, 1);
     // Long remarks may need it; what every valve has fits without.
-    auto *scroll = new QScrollArea(this);
-    scroll->setWidgetResizable(true);
-    scroll->setFrameShape(QFrame::NoFrame);
-    scroll->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
-    scroll->setFocusPolicy(Qt::TabFocus);
-    scroll->setAccessibleName(tr("What is known of the valve"));
-    scroll->setWidget(inner);
+    auto *scroll = new WordsArea(all, tr("What is known of the valve"), this);
     auto *page = new QWidget;
     auto *column = new QVBoxLayout(page);
     column->setContentsMargins(0, 0, 0, 0);
     column->setSpacing(gap);
     column->addWidget(scroll, 1);
-    column->addWidget(m_cannotFind);
+    auto *keys = new QHBoxLayout;
+    keys->setSpacing(gap);
+    keys->addWidget(m_cannotFind);
+    keys->addWidget(m_visits);
+    column->addLayout(keys);
     return page;
 }
 
@@ -250,9 +256,9 @@ bool GetThereStep::takeKey(QKeyEvent *event)
     if (isSearching()) {
         return m_search->takeKey(event);
     }
-    if (event->key() == Qt::Key_F && !event->isAutoRepeat() &&
-        event->modifiers() == Qt::NoModifier) {
-        openSearch();
+    const bool plain = !event->isAutoRepeat() && event->modifiers() == Qt::NoModifier;
+    if (plain && (event->key() == Qt::Key_F || event->key() == Qt::Key_V)) {
+        (event->key() == Qt::Key_F ? m_cannotFind : m_visits)->click();
         return true;
     }
     return false;

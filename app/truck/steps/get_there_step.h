@@ -26,7 +26,11 @@ public:
     void goingOn() override;
     bool takeKey(QKeyEvent *event) override;
 
+Q_SIGNALS:
+    void visitsAsked();
+
 private:
+    void buildKeys();
     [[nodiscard]] QWidget *buildFacts();
     void openSearch();
     void tried(const SearchRecord &search);
@@ -36,6 +40,7 @@ private:
     QStackedWidget *m_pages;
     SearchPanel *m_search;
     BigButton *m_cannotFind;
+    BigButton *m_visits;
     QLabel *m_address;
     QLabel *m_facts;
     QLabel *m_direction;

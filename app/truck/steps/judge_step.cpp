@@ -4,12 +4,12 @@
 #include "app/dialogs/big_button.h"
 #include "app/dialogs/truck_look.h"
 #include "app/truck/toggle_row.h"
+#include "app/truck/words_area.h"
 #include "core/condition/list_offer.h"
 
 #include <QHBoxLayout>
 #include <QKeyEvent>
 #include <QLabel>
-#include <QScrollArea>
 
 #include <array>
 
@@ -140,21 +140,14 @@ void JudgeStep::buildAnswers()
 void JudgeStep::buildLayout()
 {
     const int gap = TruckScale::of(this).gap;
-    auto *inner = new QWidget;
-    auto *words = new QVBoxLayout(inner);
-    words->setContentsMargins(0, 0, gap * 2 + 2, 0); // room for the scroll bar
+    auto *words = new QVBoxLayout;
+    words->setContentsMargins(0, 0, 0, 0);
     words->setSpacing(gap);
     for (QLabel *label : {m_meaning, m_basis, m_procedure, m_advice, m_caution}) {
         words->addWidget(label);
     }
     words->addStretch();
-    auto *scroll = new QScrollArea(this);
-    scroll->setWidgetResizable(true);
-    scroll->setFrameShape(QFrame::NoFrame);
-    scroll->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
-    scroll->setFocusPolicy(Qt::TabFocus);
-    scroll->setAccessibleName(tr("What the count means and what to try"));
-    scroll->setWidget(inner);
+    auto *scroll = new WordsArea(words, tr("What the count means and what to try"), this);
     auto *offer = new QHBoxLayout;
     offer->setSpacing(gap);
     offer->addWidget(m_offerWords, 1);

@@ -78,25 +78,16 @@ ProblemsStep::ProblemsStep(StopDesk &desk, QWidget *parent)
         underShort = !below && block.problems.size() == 1 ? at : -1;
         column += below ? 0 : block.columns();
     }
-    grid->addWidget(toggleFor(infoOf(Problem::Other)), 4, 0);
-    grid->addWidget(m_other, 4, 1, 1, column - 1);
-    m_ownRow->setContentsMargins(0, 0, 0, 0);
-    m_ownRow->setSpacing(gap);
-    // Many of them are moved through sideways: the trade's own keep their places.
-    auto *own = new QScrollArea(this);
-    own->setObjectName(QStringLiteral("own-problems"));
-    own->setWidgetResizable(true);
-    own->setFrameShape(QFrame::NoFrame);
-    own->setVerticalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
-    own->setFocusPolicy(Qt::NoFocus);
-    own->setWidget(m_own);
-    own->setFixedHeight(TruckScale::of(this).target + TruckScale::of(this).gap * 2);
-    m_ownScroll = own;
-    grid->addWidget(own, 5, 0, 1, column);
+    auto *last = new QHBoxLayout;
+    last->setSpacing(gap);
+    last->addWidget(toggleFor(infoOf(Problem::Other)), 2);
+    last->addWidget(m_other, 3);
+    last->addWidget(buildOwn(), 6);
+    grid->addLayout(last, 4, 0, 1, column);
     for (int i = 0; i < column; ++i) {
         grid->setColumnStretch(i, 1);
     }
-    grid->setRowStretch(6, 1);
+    grid->setRowStretch(5, 1);
     m_other->setObjectName(QStringLiteral("other-problem"));
     m_other->setAccessibleName(tr("Other problem in words"));
     connect(m_other, &QLineEdit::textEdited, this, [this](const QString &text) {
@@ -107,6 +98,24 @@ ProblemsStep::ProblemsStep(StopDesk &desk, QWidget *parent)
         load();
         Q_EMIT edited();
     });
+}
+
+QWidget *ProblemsStep::buildOwn()
+{
+    const TruckScale scale = TruckScale::of(this);
+    m_ownRow->setContentsMargins(0, 0, 0, 0);
+    m_ownRow->setSpacing(scale.gap);
+    // Many of them are moved through sideways: the trade's own keep their places.
+    auto *own = new QScrollArea(this);
+    own->setObjectName(QStringLiteral("own-problems"));
+    own->setWidgetResizable(true);
+    own->setFrameShape(QFrame::NoFrame);
+    own->setVerticalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
+    own->setFocusPolicy(Qt::NoFocus);
+    own->setWidget(m_own);
+    own->setFixedHeight(scale.target + scale.gap * 2);
+    m_ownScroll = own;
+    return own;
 }
 
 BigButton *ProblemsStep::toggleFor(const ProblemInfo &info)

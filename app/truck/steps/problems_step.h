@@ -28,6 +28,7 @@ public:
 private:
     [[nodiscard]] BigButton *toggleFor(const ProblemInfo &info);
     void press(Problem problem, bool on);
+    [[nodiscard]] QWidget *buildOwn();
     void showOwn();
     [[nodiscard]] BigButton *ownToggle(const QString &words);
 

@@ -13,6 +13,9 @@
 #include <QLabel>
 #include <QLineEdit>
 
+#include <array>
+#include <utility>
+
 namespace keyround {
 
 TurnStep::TurnStep(StopDesk &desk, TurnCounter &counter, QWidget *parent)
@@ -129,13 +132,22 @@ void TurnStep::load()
     m_torque->setText(form().typedTorque);
     // What is typed, and what is wrong with it, take the list's room.
     const bool typing = form().typing || form().typingTorque;
-    m_passes->setVisible(!typing && !form().passes.empty());
-    for (BigButton *button : {m_typeCount, m_typeTorque, m_window}) {
-        button->setVisible(!typing);
+    const std::array<std::pair<QWidget *, bool>, 7> parts{
+        {{m_passes, !typing && !form().passes.empty()},
+         {m_noPasses, !typing && form().passes.empty()},
+         {m_typeCount, !typing},
+         {m_typeTorque, !typing},
+         {m_window, !typing},
+         {m_count, form().typing},
+         {m_torque, form().typingTorque}}};
+    // What goes goes first: together with what comes it would push the window larger.
+    for (const bool shown : {false, true}) {
+        for (const auto &[part, isShown] : parts) {
+            if (isShown == shown) {
+                part->setVisible(shown);
+            }
+        }
     }
-    m_count->setVisible(form().typing);
-    m_torque->setVisible(form().typingTorque);
-    m_noPasses->setVisible(form().passes.empty() && !typing);
     m_typeTorque->setEnabled(!form().passes.empty());
     m_passes->show(form(), torqueUnit());
     m_pad->showForm();
