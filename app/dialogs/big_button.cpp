@@ -154,14 +154,20 @@ bool BigButton::showsAllWords() const
 void BigButton::paintWords(QPainter &painter, const QColor &ink) const
 {
     const QRectF whole = QRectF(rect()).adjusted(10, 6, -10, -6);
+    QRectF room = roomForWords();
     if (isCheckable() && isChecked()) {
         const double side = std::min(28.0, whole.height() * 0.32);
-        drawTick(painter, {whole.left(), whole.top(), side, side}, ink);
+        const QRectF tick(whole.left(), whole.top(), side, side);
+        drawTick(painter, tick, ink);
+        const QRectF words =
+            QFontMetricsF(fittingFont(room)).boundingRect(room, alignment(), text());
+        if (words.intersects(tick)) {
+            room.setLeft(tick.right() + 2);
+        }
     }
     if (m_mark) {
         m_mark(painter, roomForMark(), ink);
     }
-    const QRectF room = roomForWords();
     painter.setPen(ink);
     if (!m_hint.isEmpty()) {
         const QFont small = truckFont(this, TextSize::Small);

@@ -6,9 +6,9 @@
 #include "app/dialogs/truck_look.h"
 #include "app/truck/stop_words.h"
 
+#include <QHBoxLayout>
 #include <QKeyEvent>
 #include <QLineEdit>
-#include <QVBoxLayout>
 
 #include <algorithm>
 
@@ -55,7 +55,15 @@ FindValvePage::FindValvePage(Session &session, QWidget *parent)
     layout->addWidget(m_edit);
     layout->addWidget(m_note);
     layout->addWidget(m_list, 1);
-    layout->addWidget(m_back);
+    auto *drop =
+        new BigButton(BigButton::Kind::Plain, tr("Not on the list: drop a point here"), this);
+    drop->setObjectName(QStringLiteral("drop-point"));
+    connect(drop, &QAbstractButton::clicked, this, &FindValvePage::dropAsked);
+    auto *foot = new QHBoxLayout;
+    foot->setSpacing(gap);
+    foot->addWidget(m_back, 1);
+    foot->addWidget(drop, 2);
+    layout->addLayout(foot);
     connect(m_edit, &QLineEdit::textEdited, this, &FindValvePage::showMatches);
     connect(m_edit, &QLineEdit::returnPressed, this, [this] {
         if (!m_list->rows().isEmpty()) {
@@ -124,7 +132,7 @@ void FindValvePage::showMatches()
                        : tr("No position is known: type a part of the number or the address.");
     } else if (found.empty()) {
         note = tr("No valve has \"%1\" in its number or address. A valve that is in the ground and "
-                  "on no list is told to the office with its place.")
+                  "on no list: drop a point here.")
                    .arg(text);
     }
     setNote(m_note, NoteKind::Quiet, note);

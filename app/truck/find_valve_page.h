@@ -28,6 +28,7 @@ public:
 
 Q_SIGNALS:
     void recordAsked(const ValveId &valve);
+    void dropAsked(); ///< it is on no list: a point is dropped here
     void backAsked();
 
 protected:

@@ -91,6 +91,7 @@ PhotoPanel::PhotoPanel(Session &session, QWidget *parent)
             take(typed.filePath());
         } else {
             showFolder();
+            setRefused(m_folder, m_offered->count() < 2); // the stretch alone
         }
     });
     connect(m_done, &QAbstractButton::clicked, this, &PhotoPanel::done);
@@ -177,7 +178,7 @@ void PhotoPanel::showFolder()
     clear(m_offered);
     const QString folder = m_folder->text().trimmed();
     const QStringList found = picturesIn(folder);
-    setRefused(m_folder, found.isEmpty());
+    setRefused(m_folder, false);
     if (found.isEmpty()) {
         setNote(m_note, NoteKind::Attention,
                 tr("No picture (JPEG or PNG) lies in \"%1\". Type the folder of the camera or its "

@@ -3,6 +3,7 @@
 
 #include "app/dialogs/button_list.h"
 #include "app/dialogs/truck_look.h"
+#include "app/truck/arrival_offer.h"
 #include "app/truck/stop_states.h"
 #include "app/truck/stop_words.h"
 #include "app/truck/valve_line.h"
@@ -16,7 +17,7 @@ namespace keyround {
 StopListPage::StopListPage(Session &session, QWidget *parent)
     : QWidget(parent), m_session(session), m_title(truckLabel(this, TextSize::Title, true)),
       m_empty(truckLabel(this)), m_list(new ButtonList(this)),
-      m_byNumber(new ValveLine(session, this)),
+      m_arrival(new ArrivalOffer(session, this)), m_byNumber(new ValveLine(session, this)),
       m_finish(new BigButton(BigButton::Kind::Plain, tr("Finish the round…"), this))
 {
     auto *other = new BigButton(BigButton::Kind::Plain, tr("Other rounds"), this);
@@ -41,9 +42,11 @@ StopListPage::StopListPage(Session &session, QWidget *parent)
     layout->setSpacing(gap);
     layout->addWidget(m_title);
     layout->addWidget(m_empty);
+    layout->addWidget(m_arrival);
     layout->addWidget(m_list, 1);
     layout->addWidget(m_byNumber);
     layout->addLayout(foot);
+    connect(m_arrival, &ArrivalOffer::stopAsked, this, &StopListPage::stopChosen);
     connect(m_byNumber, &ValveLine::recordAsked, this, &StopListPage::recordAsked);
     connect(m_byNumber, &ValveLine::correctAsked, this, &StopListPage::correctAsked);
     connect(m_byNumber, &ValveLine::findAsked, this, &StopListPage::findAsked);
@@ -72,6 +75,13 @@ void StopListPage::load(const RoundId &id)
             entries.empty() ? tr("The round has no stops. Add some at the yard, or record a valve "
                                  "here by its number.")
                             : QString());
+    std::vector<ValveId> waiting;
+    for (const StopEntry &entry : entries) {
+        if (entry.state != StopState::Done) {
+            waiting.push_back(entry.valve);
+        }
+    }
+    m_arrival->setStops(std::move(waiting));
     const ValveId next = nextStop(m_session, round, {});
     m_next = 0;
     for (const StopEntry &entry : entries) {

@@ -11,6 +11,7 @@ class QLabel;
 
 namespace keyround {
 
+class ArrivalOffer;
 class BigButton;
 class ButtonList;
 class ValveLine;
@@ -40,6 +41,7 @@ private:
     QLabel *m_title;
     QLabel *m_empty;
     ButtonList *m_list;
+    ArrivalOffer *m_arrival;
     ValveLine *m_byNumber;
     BigButton *m_finish;
     int m_next = 0;

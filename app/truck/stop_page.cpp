@@ -6,6 +6,7 @@
 #include "app/commands/visit_commands.h"
 #include "app/dialogs/big_button.h"
 #include "app/dialogs/truck_look.h"
+#include "app/truck/here_words.h"
 #include "app/truck/steps/finish_step.h"
 #include "core/reports/valve_words.h"
 
@@ -244,10 +245,14 @@ void StopPage::record()
     }
     const Valve valve = m_desk.valve;
     const auto newListed = m_desk.form.newListedTurns;
+    const auto lidFix = m_desk.form.correction ? std::nullopt : m_desk.form.lidFix;
     const QString counted = passWords(countedPasses(m_desk.form));
     forget();
     if (newListed && valve.listedTurns) {
         correctList(valve, *newListed, counted);
+    }
+    if (lidFix) {
+        proposeLidPlace(session, valve, *lidFix);
     }
     Q_EMIT session.notifier().said(
         tr("Valve %1 is recorded, %2.")

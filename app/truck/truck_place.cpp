@@ -3,9 +3,11 @@
 
 #include "app/commands/visit_commands.h"
 #include "app/dialogs/truck_look.h"
+#include "app/position/position_feed.h"
 #include "app/shell/session.h"
 #include "app/shell/style.h"
 #include "app/truck/choose_round_page.h"
+#include "app/truck/drop_point_page.h"
 #include "app/truck/find_valve_page.h"
 #include "app/truck/finish_page.h"
 #include "app/truck/stop_list_page.h"
@@ -35,6 +37,7 @@ struct TruckPlace::Parts
     void correct(const ReadVisit &read);
     void showVisits(const ValveId &valve);
     void showFind();
+    void showDrop();
     void back();
     void afterStop(const ValveId &valve);
     void skip();
@@ -50,6 +53,7 @@ struct TruckPlace::Parts
     FinishPage *finish;
     VisitListPage *visits;
     FindValvePage *find;
+    DropPointPage *drop;
 };
 
 namespace {
@@ -77,10 +81,10 @@ TruckPlace::Parts::Parts(TruckPlace *place, Session &open)
     : session(open), pages(new QStackedWidget(place)), choice(new ChooseRoundPage(open, place)),
       stop(new StopPage(open, place)), list(new StopListPage(open, place)),
       finish(new FinishPage(open, place)), visits(new VisitListPage(open, place)),
-      find(new FindValvePage(open, place))
+      find(new FindValvePage(open, place)), drop(new DropPointPage(open, place))
 {
     for (QWidget *page :
-         std::initializer_list<QWidget *>{choice, stop, list, finish, visits, find}) {
+         std::initializer_list<QWidget *>{choice, stop, list, finish, visits, find, drop}) {
         pages->addWidget(page);
     }
 }
@@ -196,13 +200,27 @@ void TruckPlace::Parts::showVisits(const ValveId &valve)
 void TruckPlace::Parts::showFind()
 {
     stop->leave();
-    // Near the stop that comes next: that is where the truck is, or will be.
-    const Round *day = session.round(round);
-    const Valve *near =
-        day != nullptr ? session.valve(nextStop(session, Round(*day), {})) : nullptr;
-    find->load(near != nullptr ? near->place : GeoPoint{},
-               near != nullptr ? tr("the next stop, valve %1").arg(near->number) : QString());
+    GeoPoint near;
+    QString where;
+    if (const auto fix = session.positions().current()) {
+        near = fix->place;
+        where = tr("you");
+    } else if (const Round *day = session.round(round)) {
+        // Without a fix: near the stop that comes next, where the truck is or will be.
+        if (const Valve *next = session.valve(nextStop(session, Round(*day), {}))) {
+            near = next->place;
+            where = tr("the next stop, valve %1").arg(next->number);
+        }
+    }
+    find->load(near, where);
     pages->setCurrentWidget(find);
+    focusPage();
+}
+
+void TruckPlace::Parts::showDrop()
+{
+    drop->load(round);
+    pages->setCurrentWidget(drop);
     focusPage();
 }
 
@@ -248,6 +266,8 @@ void TruckPlace::Parts::focusPage()
         visits->focusField();
     } else if (pages->currentWidget() == find) {
         find->focusField();
+    } else if (pages->currentWidget() == drop) {
+        drop->focusField();
     } else {
         choice->focusField();
     }
@@ -315,6 +335,8 @@ TruckPlace::TruckPlace(Session &session, QWidget *parent)
     connect(parts->visits, &VisitListPage::backAsked, this, [parts] { parts->back(); });
     connect(parts->find, &FindValvePage::recordAsked, this,
             [parts](const ValveId &valve) { parts->openStop(valve); });
+    connect(parts->find, &FindValvePage::dropAsked, this, [parts] { parts->showDrop(); });
+    connect(parts->drop, &DropPointPage::done, this, [parts] { parts->back(); });
     connect(parts->find, &FindValvePage::backAsked, this, [parts] { parts->back(); });
     connect(parts->finish, &FinishPage::backAsked, this, [parts] { parts->showList(); });
     connect(parts->finish, &FinishPage::otherRoundAsked, this, [parts] { parts->showChoice(); });

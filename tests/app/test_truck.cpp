@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // A day in the Truck, by keys alone and by clicks alone; nothing typed is ever lost.
+#include "app/commands/photo_commands.h"
 #include "core/storage/visit_store.h"
 #include "tests/support/truck_bench.h"
 
@@ -403,6 +404,96 @@ private Q_SLOTS:
         const auto all = bench.session.project().visits().ofValve(first.valve);
         QCOMPARE(all->size(), before + 1); // and the other is kept
         QVERIFY(bench.session.drafts().empty());
+    }
+
+    void correctsAnOlderVisitFromTheRecord()
+    {
+        TruckBench bench;
+        bench.addRound({QStringLiteral("V-001")});
+        bench.show();
+        const std::size_t before = bench.history("V-001").visits.size();
+        QVERIFY(before >= 2);
+        const Visit old = bench.history("V-001").visits[before - 2].visit;
+        TruckBench::key(Qt::Key_Return);
+        TruckBench::key(Qt::Key_V); // what is on record of it
+        QVERIFY(bench.text("visits-title").contains(QStringLiteral("V-001")));
+        QCOMPARE(TruckBench::focus(), QStringLiteral("visit-1"));
+        bench.click("visit-2");
+        QVERIFY(bench.text("stop-title").startsWith(QStringLiteral("Correction")));
+        for (int i = 0; i < 5; ++i) {
+            bench.click("next");
+        }
+        QVERIFY(bench.find("skip")->isEnabled() == false);
+        TruckBench::key(Qt::Key_Return); // without a reason nothing is recorded
+        QCOMPARE(bench.history("V-001").visits.size(), before);
+        QVERIFY(bench.text("missing").contains(QStringLiteral("why")));
+        TruckBench::type("read the wrong line");
+        TruckBench::key(Qt::Key_Return);
+        const auto &visits = bench.history("V-001").visits;
+        QCOMPARE(visits.size(), before);
+        QVERIFY(visits[before - 2].visit.supersedes == old.id);
+        QCOMPARE(visits[before - 2].visit.reason, QStringLiteral("read the wrong line"));
+        QVERIFY(visits[before - 2].visit.passes == old.passes);
+    }
+
+    void takesPhotosFromTheCamerasFolder()
+    {
+        const QTemporaryDir camera;
+        for (int i = 1; i <= 3; ++i) {
+            QImage image(640, 480, QImage::Format_RGB32);
+            image.fill(QColor(40 * i, 90, 120));
+            QVERIFY(image.save(camera.filePath(QStringLiteral("IMG_%1.jpg").arg(i))));
+        }
+        TruckBench bench;
+        bench.addRound({QStringLiteral("V-001")});
+        bench.show();
+        goToCounting();
+        countByKey(3);
+        goToFinish(Qt::Key_1);
+        TruckBench::key(Qt::Key_P);
+        auto *folder = bench.find<QLineEdit>("camera-folder");
+        folder->setFocus();
+        folder->selectAll();
+        TruckBench::type("/no/such/camera");
+        TruckBench::key(Qt::Key_Return);
+        QVERIFY(folder->property("refused").toBool());
+        folder->setText(camera.path());
+        TruckBench::key(Qt::Key_Return);
+        QVERIFY(!folder->property("refused").toBool());
+        QTRY_VERIFY(bench.shows("offered-photo-3"));
+        bench.click("offered-photo-1");
+        bench.click("offered-photo-3");
+        QVERIFY2(bench.text("photo-note").contains(QStringLiteral("is in the project")),
+                 qPrintable(bench.text("photo-note")));
+        QCoreApplication::sendPostedEvents(nullptr, QEvent::DeferredDelete);
+        QTRY_VERIFY(bench.shows("taken-photo-1"));
+        bench.click("taken-photo-1"); // and one out again
+        bench.click("photos-done");
+        QVERIFY(
+            bench.find<QAbstractButton>("open-photos")->text().contains(QStringLiteral("1 photo")));
+        bench.click("next");
+        const Visit &visit = bench.history("V-001").visits.back().visit;
+        const auto photos = photosOf(bench.session, {visit.valve, visit.round, visit.id});
+        QCOMPARE(photos.size(), std::size_t(1));
+        QVERIFY(!photos.front().thumbnail.isEmpty());
+        QCOMPARE(photos.front().sha256.size(), qsizetype(64));
+    }
+
+    void theNightLookIsKept()
+    {
+        TruckBench bench;
+        bench.addRound({QStringLiteral("V-001")});
+        bench.show();
+        QVERIFY(!bench.place->isNight());
+        bench.click("choose-look");
+        QVERIFY(bench.place->isNight());
+        const QImage dark = bench.place->grab().toImage();
+        QVERIFY(dark.pixelColor(dark.width() / 2, dark.height() / 2).lightness() < 40);
+        const TruckPlace later(bench.session);
+        QVERIFY(later.isNight());
+        bench.click("choose-look");
+        const QImage light = bench.place->grab().toImage();
+        QVERIFY(light.pixelColor(light.width() / 2, light.height() / 2).lightness() > 220);
     }
 
     void recordsAValveThatIsNotOnTheRound()

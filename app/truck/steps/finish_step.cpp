@@ -109,6 +109,10 @@ bool FinishStep::takeKey(QKeyEvent *event)
     if (event->isAutoRepeat()) {
         return false;
     }
+    // Enter in the folder's line looks there; it must not record the stop.
+    if (showsPhotos() && (event->key() == Qt::Key_Return || event->key() == Qt::Key_Enter)) {
+        return true;
+    }
     if (showsPhotos() && event->key() == Qt::Key_Escape) {
         Q_EMIT m_photos->done();
         return true;

@@ -6,9 +6,12 @@
 #include "app/dialogs/truck_look.h"
 #include "app/models/left_words.h"
 #include "app/models/notice_words.h"
+#include "app/position/position_feed.h"
+#include "app/truck/here_words.h"
 #include "app/truck/search_panel.h"
 #include "app/truck/stop_words.h"
 #include "app/truck/words_area.h"
+#include "core/repairs/backlog.h"
 #include "core/workzone/set_up_words.h"
 
 #include <QHBoxLayout>
@@ -129,8 +132,9 @@ GetThereStep::GetThereStep(StopDesk &desk, QWidget *parent)
     : Step(desk, parent), m_pages(new QStackedWidget(this)), m_search(new SearchPanel(this)),
       m_cannotFind(new BigButton(BigButton::Kind::Plain, tr("Cannot find it"), this)),
       m_visits(new BigButton(BigButton::Kind::Plain, tr("What is on record of it"), this)),
-      m_address(truckLabel(this, TextSize::Title, true)), m_facts(truckLabel(this)),
-      m_direction(truckLabel(this, TextSize::Normal, true)),
+      m_address(truckLabel(this, TextSize::Title, true)),
+      m_here(truckLabel(this, TextSize::Normal, true)), m_repair(truckLabel(this)),
+      m_facts(truckLabel(this)), m_direction(truckLabel(this, TextSize::Normal, true)),
       m_critical(truckLabel(this, TextSize::Normal, true)), m_standing(truckLabel(this)),
       m_zone(truckLabel(this)), m_last(truckLabel(this)),
       m_cautions(truckLabel(this, TextSize::Small)), m_arrow(new ArrowSign(desk, this))
@@ -141,6 +145,11 @@ GetThereStep::GetThereStep(StopDesk &desk, QWidget *parent)
     auto *layout = new QVBoxLayout(this);
     layout->setContentsMargins(0, 0, 0, 0);
     layout->addWidget(m_pages);
+    connect(&desk.session.positions(), &PositionFeed::changed, this, [this] {
+        if (isVisible() && this->desk().session.isOpen()) {
+            showHere();
+        }
+    });
     connect(m_search, &SearchPanel::tried, this, &GetThereStep::tried);
     connect(m_search, &SearchPanel::ended, this, &GetThereStep::ended);
 }
@@ -165,6 +174,8 @@ QWidget *GetThereStep::buildFacts()
     m_last->setObjectName(QStringLiteral("lastVisit"));
     m_standing->setObjectName(QStringLiteral("left-standing"));
     m_zone->setObjectName(QStringLiteral("zone-needed"));
+    m_here->setObjectName(QStringLiteral("here"));
+    m_repair->setObjectName(QStringLiteral("repair-open"));
     auto *turning = new QHBoxLayout;
     turning->addWidget(m_arrow);
     turning->addWidget(m_direction, 1);
@@ -177,6 +188,7 @@ QWidget *GetThereStep::buildFacts()
     auto *right = new QVBoxLayout;
     right->setSpacing(gap / 2);
     right->addWidget(m_standing);
+    right->addWidget(m_repair);
     right->addWidget(m_zone);
     right->addWidget(m_last);
     right->addWidget(m_cautions);
@@ -190,6 +202,7 @@ QWidget *GetThereStep::buildFacts()
     all->setContentsMargins(0, 0, 0, 0);
     all->setSpacing(gap / 2);
     all->addWidget(m_address);
+    all->addWidget(m_here);
     all->addLayout(columns, 1);
     // Long remarks may need it; what every valve has fits without.
     auto *scroll = new WordsArea(all, tr("What is known of the valve"), this);
@@ -276,7 +289,9 @@ void GetThereStep::load()
     m_facts->setText(factWords(desk()));
     setNote(m_critical, NoteKind::Attention, waterWords(desk()));
     setNote(m_standing, NoteKind::Danger, leftOtherWords(valve, desk().history));
+    setNote(m_repair, NoteKind::Attention, repairLine(desk().session.repairs(), valve.id));
     m_zone->setText(zoneWords(desk()));
+    showHere();
     const bool searching = form().search && form().search->outcome == SearchOutcome::UnderWay;
     if (searching) {
         m_search->show(valve, *form().search);
@@ -284,6 +299,13 @@ void GetThereStep::load()
     m_pages->setCurrentIndex(searching ? 1 : 0);
     m_last->setText(lastVisitWords(desk().history));
     setNote(m_cautions, NoteKind::Attention, cautionWords(valve));
+}
+
+void GetThereStep::showHere()
+{
+    const Here here = hereOf(desk().session, desk().valve);
+    setNote(m_here, here.isWithin ? NoteKind::Attention : NoteKind::Quiet,
+            here.isWithin ? tr("You are there: %1").arg(here.words) : here.words);
 }
 
 QString GetThereStep::nextWords() const
@@ -295,6 +317,14 @@ void GetThereStep::goingOn()
 {
     if (form().arrived.isNull()) {
         form().arrived = desk().session.now();
+    }
+    // Whoever stands at the valve has found it; a search in which nothing was tried was none.
+    if (form().search && form().search->outcome == SearchOutcome::UnderWay) {
+        if (form().search == SearchRecord{}) {
+            form().search.reset();
+        } else {
+            endSearch(form(), SearchOutcome::Found);
+        }
     }
 }
 

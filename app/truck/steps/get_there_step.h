@@ -32,6 +32,7 @@ Q_SIGNALS:
 private:
     void buildKeys();
     [[nodiscard]] QWidget *buildFacts();
+    void showHere();
     void openSearch();
     void tried(const SearchRecord &search);
     void ended(SearchOutcome outcome);
@@ -42,6 +43,8 @@ private:
     BigButton *m_cannotFind;
     BigButton *m_visits;
     QLabel *m_address;
+    QLabel *m_here;
+    QLabel *m_repair;
     QLabel *m_facts;
     QLabel *m_direction;
     QLabel *m_critical;

@@ -6,11 +6,13 @@
 #include "app/truck/toggle_row.h"
 #include "app/truck/words_area.h"
 #include "core/condition/list_offer.h"
+#include "core/fieldlog/dynamic_test.h"
 
 #include <QHBoxLayout>
 #include <QKeyEvent>
 #include <QLabel>
 
+#include <algorithm>
 #include <array>
 
 namespace keyround {
@@ -67,6 +69,29 @@ QString meaningOf(const Judgement &judgement, bool counted)
                    : QObject::tr("No turn was counted. If the valve could not be turned, say so "
                                  "among the problems; if it was not tried, the visit says "
                                  "nothing of its turning.");
+}
+
+/// Where the utility's policy follows a statute that asks for a share of the travel: whether this
+/// count met it. Empty elsewhere.
+QString dynamicTestWords(StopDesk &desk)
+{
+    const Policy &policy = desk.session.settings().policy;
+    const QLatin1String statute("58:31-3");
+    const bool isAsked = policy.name.contains(statute) ||
+                         std::ranges::any_of(policy.rules, [&](const PolicyRule &rule) {
+                             return rule.source.contains(statute);
+                         });
+    const QuarterTurns total = desk.baseline.most;
+    if (!isAsked || total.value == 0) {
+        return {};
+    }
+    const QString needed = turnsText(dynamicTestTurns(total, newJerseyTestShare));
+    return madeDynamicTest(countedPasses(desk.form), total, newJerseyTestShare)
+               ? QObject::tr(
+                     "The statute's test, 15 % of the travel both ways (%1 turns), is made.")
+                     .arg(needed)
+               : QObject::tr("The statute's test asks for 15 % of the travel both ways: %1 turns.")
+                     .arg(needed);
 }
 
 /// What a count cannot say, and the problem that says it; in the order of the toggles.
@@ -169,7 +194,9 @@ void JudgeStep::load()
 {
     const Judgement judgement = judgementOf(desk());
     m_verdict->setText(headlineFor(judgement));
-    m_basis->setText(basisFor(judgement, desk().tolerance));
+    QStringList basis{basisFor(judgement, desk().tolerance), dynamicTestWords(desk())};
+    basis.removeAll(QString());
+    m_basis->setText(basis.join(QLatin1Char('\n')));
     m_meaning->setText(meaningOf(judgement, !countedPasses(form()).empty()));
     const bool good = judgement.verdict == Verdict::Full;
     const QStringList steps = nextStepsFor(judgement);

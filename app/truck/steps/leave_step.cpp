@@ -1,10 +1,14 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/truck/steps/leave_step.h"
 
+#include "app/dialogs/big_button.h"
 #include "app/dialogs/truck_look.h"
+#include "app/position/position_feed.h"
+#include "app/truck/here_words.h"
 #include "app/truck/standing_chooser.h"
 #include "app/truck/stop_words.h"
 
+#include <QHBoxLayout>
 #include <QKeyEvent>
 #include <QLabel>
 #include <QPlainTextEdit>
@@ -14,7 +18,8 @@ namespace keyround {
 
 LeaveStep::LeaveStep(StopDesk &desk, QWidget *parent)
     : Step(desk, parent), m_chooser(new StandingChooser(QStringLiteral("left"), this)),
-      m_note(truckLabel(this)), m_backOff(truckLabel(this)), m_remarks(new QPlainTextEdit(this))
+      m_note(truckLabel(this)), m_backOff(truckLabel(this)), m_remarks(new QPlainTextEdit(this)),
+      m_lidFix(new BigButton(BigButton::Kind::Toggle, {}, this))
 {
     auto *question = truckLabel(this, TextSize::Title, true);
     question->setText(tr("How was it left?"));
@@ -35,7 +40,19 @@ LeaveStep::LeaveStep(StopDesk &desk, QWidget *parent)
     auto *words = truckLabel(this, TextSize::Small);
     words->setText(tr("Remarks, if any (Shift and Enter for a new line)"));
     layout->addWidget(words);
-    layout->addWidget(m_remarks);
+    m_lidFix->setObjectName(QStringLiteral("lid-fix"));
+    m_lidFix->setHint(tr("key 5"));
+    auto *last = new QHBoxLayout;
+    last->setSpacing(TruckScale::of(this).gap);
+    last->addWidget(m_remarks, 3);
+    last->addWidget(m_lidFix, 2);
+    layout->addLayout(last);
+    connect(m_lidFix, &QAbstractButton::clicked, this, &LeaveStep::toggleLidFix);
+    connect(&desk.session.positions(), &PositionFeed::changed, this, [this] {
+        if (isVisible() && this->desk().session.isOpen()) {
+            showLidFix();
+        }
+    });
     layout->addStretch();
     connect(m_chooser, &StandingChooser::chosen, this, [this](Position position) {
         form().left = position;
@@ -54,8 +71,29 @@ LeaveStep::LeaveStep(StopDesk &desk, QWidget *parent)
     });
 }
 
+void LeaveStep::showLidFix()
+{
+    const auto &taken = form().lidFix;
+    const bool can = lidFixNow(desk().session).has_value();
+    m_lidFix->setText(taken
+                          ? tr("The lid: %1").arg(lidFixWords(desk().session, desk().valve, *taken))
+                      : can ? tr("The receiver is over the lid: take its place")
+                            : tr("No current position for the lid"));
+    m_lidFix->setAccessibleName(m_lidFix->text());
+    m_lidFix->setChecked(taken.has_value());
+    m_lidFix->setEnabled(taken || can);
+}
+
+void LeaveStep::toggleLidFix()
+{
+    form().lidFix = form().lidFix ? std::nullopt : lidFixNow(desk().session);
+    showLidFix();
+    Q_EMIT edited();
+}
+
 void LeaveStep::load()
 {
+    showLidFix();
     m_chooser->show(form().left, form().leftTurns);
     if (m_remarks->toPlainText() != form().remarks) {
         m_remarks->setPlainText(form().remarks);
@@ -83,6 +121,10 @@ QWidget *LeaveStep::firstField()
 
 bool LeaveStep::takeKey(QKeyEvent *event)
 {
+    if (event->key() == Qt::Key_5 && !event->isAutoRepeat() && m_lidFix->isEnabled()) {
+        m_lidFix->click();
+        return true;
+    }
     return m_chooser->takeKey(event);
 }
 

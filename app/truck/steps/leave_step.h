@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// How the valve was left, which must be said; the back-off after opening; and remarks.
+// How the valve was left, which must be said; the back-off after opening; remarks; and the
+// place of the lid, where a receiver stands over it.
 #pragma once
 
 #include "app/truck/steps/step.h"
@@ -9,6 +10,7 @@ class QPlainTextEdit;
 
 namespace keyround {
 
+class BigButton;
 class StandingChooser;
 
 class LeaveStep final : public Step
@@ -26,10 +28,14 @@ protected:
     bool eventFilter(QObject *watched, QEvent *event) override;
 
 private:
+    void showLidFix();
+    void toggleLidFix();
+
     StandingChooser *m_chooser;
     QLabel *m_note;
     QLabel *m_backOff;
     QPlainTextEdit *m_remarks;
+    BigButton *m_lidFix;
 };
 
 } // namespace keyround
