@@ -3,9 +3,11 @@
 
 #include "app/commands/visit_commands.h"
 #include "app/dialogs/choose_file.h"
+#include "app/dialogs/field_reports_panel.h"
 #include "app/dialogs/import_dialog.h"
 #include "app/dialogs/plain_label.h"
 #include "app/dialogs/truck_look.h"
+#include "app/entry/paper_sheet_page.h"
 #include "app/models/left_words.h"
 #include "app/office/office_place.h"
 #include "app/position/position_feed.h"
@@ -189,6 +191,8 @@ void MainWindow::buildProjectMenu(QMenu *menu)
     m_needProject << menu->addAction(tr("Close the project"), this,
                                      [this] { m_session.closeProject(); });
     menu->addSeparator();
+    m_needProject << menu->addAction(tr("Reported from the field..."), this,
+                                     [this] { FieldReportsPanel::openBeside(this, m_session); });
     m_needProject << menu->addAction(tr("How the mains were read"), this, [this] {
         showPlace(Place::Break);
         m_shut->showNetwork();
@@ -215,6 +219,10 @@ void MainWindow::buildRoundMenu(QMenu *menu)
     add(tr("Route sheet (PDF)..."), &MainWindow::saveSheet);
     add(tr("Route (GPX)..."), &MainWindow::saveGpx);
     add(tr("Day log (CSV)..."), &MainWindow::saveDayLog);
+    menu->addSeparator();
+    m_needProject << menu->addAction(tr("Type in a paper sheet..."), this, [this] {
+        PaperSheetPage::openBeside(this, m_session, chosenRound());
+    });
 }
 
 void MainWindow::listen()
@@ -285,6 +293,9 @@ void MainWindow::openProject(const QString &path)
     }
     StartPage::remember(path);
     m_messages->say(tr("%n valves in this project", nullptr, int(m_session.valves().size())));
+    if (paperSheetWaits(m_session)) {
+        m_messages->say(tr("A paper sheet waits half-typed: Round, Type in a paper sheet."));
+    }
     if (m_truck->hasStopUnderWay()) {
         showPlace(Place::Truck); // the work broke off there: back to the same field
     }

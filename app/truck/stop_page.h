@@ -3,7 +3,7 @@
 // half-typed stop and saves it at every change; see draft_keeper.h.
 #pragma once
 
-#include "app/truck/draft_keeper.h"
+#include "app/dialogs/draft_keeper.h"
 #include "app/truck/ladder.h"
 #include "app/truck/steps/step.h"
 #include "app/truck/turn_counter.h"

@@ -137,7 +137,7 @@ void readStandings(const PaperRow &row, PaperReading &reading)
 void readWhen(const PaperRow &row, const PaperSheet &sheet, const Moment &before,
               PaperReading &reading)
 {
-    const auto time = taken(timeTyped(row.text(PaperColumn::Time)), PaperColumn::Time, reading);
+    const auto time = taken(arrivalTyped(row.text(PaperColumn::Time)), PaperColumn::Time, reading);
     reading.timeWritten = time.has_value();
     constexpr std::int64_t minute = 60'000;
     if (time || before.isNull()) {
@@ -302,7 +302,7 @@ Result<std::vector<QuarterTurns>> countsTyped(const QString &text)
     return counts;
 }
 
-Result<std::optional<QTime>> timeTyped(const QString &text)
+Result<std::optional<QTime>> arrivalTyped(const QString &text)
 {
     const QString typed = text.trimmed();
     if (typed.isEmpty()) {

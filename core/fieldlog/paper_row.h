@@ -67,7 +67,7 @@ struct TypedProblems
 /// Empty for a blank text.
 [[nodiscard]] Result<std::optional<Standing>> standingTyped(const QString &text);
 [[nodiscard]] Result<std::vector<QuarterTurns>> countsTyped(const QString &text);
-[[nodiscard]] Result<std::optional<QTime>> timeTyped(const QString &text);
+[[nodiscard]] Result<std::optional<QTime>> arrivalTyped(const QString &text);
 
 /// What holds for the whole sheet.
 struct PaperSheet

@@ -88,6 +88,7 @@ const std::vector<Migration> &shippedMigrations()
         steps.push_back({4, splitScript(resourceText(QStringLiteral("0004_work_zones.sql")))});
         steps.push_back({5, splitScript(resourceText(QStringLiteral("0005_draft_hash.sql")))});
         steps.push_back({6, splitScript(resourceText(QStringLiteral("0006_contact_dates.sql")))});
+        steps.push_back({7, splitScript(resourceText(QStringLiteral("0007_half_typed.sql")))});
         return steps;
     }();
     return migrations;

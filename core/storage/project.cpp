@@ -5,6 +5,7 @@
 #include "core/storage/connection.h"
 #include "core/storage/edit_hash.h"
 #include "core/storage/field_report_store.h"
+#include "core/storage/half_typed_store.h"
 #include "core/storage/layer_store.h"
 #include "core/storage/log_store.h"
 #include "core/storage/network_fix_store.h"
@@ -44,6 +45,7 @@ struct Project::Data
     std::unique_ptr<PhotoStore> photos;
     std::unique_ptr<RepairStore> repairs;
     std::unique_ptr<FieldReportStore> fieldReports;
+    std::unique_ptr<HalfTypedStore> halfTyped;
     HybridTime lastStamp;
     QStringList setAside;
     std::optional<std::vector<Visit>> visitsOfOpening;
@@ -136,6 +138,7 @@ Project::Project(std::unique_ptr<Data> data) : m_data(std::move(data))
     m_data->photos = std::make_unique<PhotoStore>(*this, name);
     m_data->repairs = std::make_unique<RepairStore>(*this, name);
     m_data->fieldReports = std::make_unique<FieldReportStore>(*this, name);
+    m_data->halfTyped = std::make_unique<HalfTypedStore>(*this, name);
 }
 
 Project::~Project() = default;
@@ -264,6 +267,11 @@ RepairStore &Project::repairs()
 FieldReportStore &Project::fieldReports()
 {
     return *m_data->fieldReports;
+}
+
+HalfTypedStore &Project::halfTyped()
+{
+    return *m_data->halfTyped;
 }
 
 const QStringList &Project::setAside() const

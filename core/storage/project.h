@@ -35,6 +35,7 @@ class PhotoStore;
 class RepairStore;
 class FieldReportStore;
 struct Visit;
+class HalfTypedStore;
 
 /// Who works on which machine: written beside every change.
 struct Author
@@ -72,6 +73,7 @@ public:
     [[nodiscard]] PhotoStore &photos();
     [[nodiscard]] RepairStore &repairs();
     [[nodiscard]] FieldReportStore &fieldReports();
+    [[nodiscard]] HalfTypedStore &halfTyped();
 
     /// The visits that were set aside on opening, each named in words; empty in a sound file.
     [[nodiscard]] const QStringList &setAside() const;

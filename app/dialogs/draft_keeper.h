@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// Keeps the half-typed stop on disk: saves at every change, and says "saved" only afterwards.
-// A save on a sound disk takes a few milliseconds and is made at once. When one took longer than
-// 50 ms the next changes are gathered, so that a slow disk never stands in the way of counting;
-// until they are on disk the state is Saving, never Saved.
+// Keeps what is half-typed (a stop, a paper sheet) on disk: saves at every change, and says "saved"
+// only afterwards. A save on a sound disk takes a few milliseconds and is made at once. When one
+// took longer than 50 ms the next changes are gathered, so that a slow disk never stands in the way
+// of counting; until they are on disk the state is Saving, never Saved.
 #pragma once
 
 #include "core/common/result.h"

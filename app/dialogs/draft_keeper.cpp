@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "app/truck/draft_keeper.h"
+#include "app/dialogs/draft_keeper.h"
 
 #include <QElapsedTimer>
 
