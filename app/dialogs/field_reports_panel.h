@@ -5,6 +5,7 @@
 #pragma once
 
 #include "app/models/field_report_model.h"
+#include "core/common/result.h"
 
 #include <QWidget>
 

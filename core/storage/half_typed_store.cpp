@@ -23,7 +23,32 @@ QString hashOf(const QString &name, const QString &content, const Moment &savedA
         QCryptographicHash::hash(all.toUtf8(), QCryptographicHash::Sha256).toHex());
 }
 
+Status readHalfTyped(const Statement &row, HalfTyped &read)
+{
+    read.name = row.text(0);
+    if (!halfTypedMatchesHash(row)) {
+        return fail(ErrorCode::Damaged,
+                    QStringLiteral("What was half-typed (%1) does not match its hash: it was "
+                                   "damaged on the disk and is not used. What was recorded is not "
+                                   "touched by it.")
+                        .arg(read.name));
+    }
+    read.content = QJsonDocument::fromJson(row.text(1).toUtf8()).object();
+    read.savedAt = row.moment(2);
+    return {};
+}
+
 } // namespace
+
+QString halfTypedColumns()
+{
+    return QStringLiteral("name, content, saved_utc_ms, saved_offset_s, hash");
+}
+
+bool halfTypedMatchesHash(const Statement &row)
+{
+    return row.text(4) == hashOf(row.text(0), row.text(1), row.moment(2));
+}
 
 HalfTypedStore::HalfTypedStore(Project &project, QString connection)
     : m_project(project), m_connection(std::move(connection))
@@ -52,25 +77,19 @@ Result<std::optional<HalfTyped>> HalfTypedStore::load(const QString &name) const
 {
     return readAll<HalfTyped>(
                m_connection,
-               QStringLiteral("SELECT name, content, saved_utc_ms, saved_offset_s, hash FROM "
-                              "half_typed WHERE name = ?"),
-               [](const Statement &row, HalfTyped &read) -> Status {
-                   read.name = row.text(0);
-                   read.savedAt = row.moment(2);
-                   if (row.text(4) != hashOf(read.name, row.text(1), read.savedAt)) {
-                       return fail(ErrorCode::Damaged,
-                                   QStringLiteral("What was half-typed (%1) does not match its "
-                                                  "hash: it was damaged on the disk and is not "
-                                                  "used. What was recorded is not touched by it.")
-                                       .arg(read.name));
-                   }
-                   read.content = QJsonDocument::fromJson(row.text(1).toUtf8()).object();
-                   return {};
-               },
-               name)
+               QStringLiteral("SELECT %1 FROM half_typed WHERE name = ?").arg(halfTypedColumns()),
+               readHalfTyped, name)
         .map([](std::vector<HalfTyped> rows) {
             return rows.empty() ? std::nullopt : std::optional(std::move(rows.front()));
         });
+}
+
+Result<std::vector<HalfTyped>> HalfTypedStore::all() const
+{
+    return readAll<HalfTyped>(
+        m_connection,
+        QStringLiteral("SELECT %1 FROM half_typed ORDER BY name").arg(halfTypedColumns()),
+        readHalfTyped);
 }
 
 Status HalfTypedStore::drop(const QString &name)

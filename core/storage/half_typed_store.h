@@ -10,10 +10,12 @@
 #include <QStringList>
 
 #include <optional>
+#include <vector>
 
 namespace keyround {
 
 class Project;
+class Statement;
 
 struct HalfTyped
 {
@@ -32,10 +34,15 @@ public:
     [[nodiscard]] Result<std::optional<HalfTyped>> load(const QString &name) const;
     [[nodiscard]] Status drop(const QString &name);
     [[nodiscard]] Result<QStringList> names() const; ///< newest first
+    [[nodiscard]] Result<std::vector<HalfTyped>> all() const;
 
 private:
     Project &m_project;
     QString m_connection;
 };
+
+// Inside storage, for recovering row by row.
+[[nodiscard]] QString halfTypedColumns();
+[[nodiscard]] bool halfTypedMatchesHash(const Statement &row);
 
 } // namespace keyround

@@ -364,6 +364,7 @@ Result<QStringList> Project::verify()
     noteFault(repairs().replacements(), faults);
     noteFault(repairs().events(), faults);
     noteFault(fieldReports().all(), faults);
+    noteFault(halfTyped().all(), faults);
     noteFault(rounds().all(), faults);
     noteFault(settings().load(), faults);
     noteFault(visits().drafts(), faults);

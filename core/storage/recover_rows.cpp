@@ -2,6 +2,7 @@
 #include "core/storage/recover_rows.h"
 
 #include "core/storage/edit_hash.h"
+#include "core/storage/half_typed_store.h"
 #include "core/storage/log_store.h"
 #include "core/storage/statement.h"
 #include "core/storage/visit_check.h"
@@ -41,6 +42,9 @@ void giveHash(TableForm &form)
     } else if (form.name == QLatin1String("stop_drafts")) {
         form.holds = draftMatchesHash;
         form.checkedColumns = draftColumns();
+    } else if (form.name == QLatin1String("half_typed")) {
+        form.holds = halfTypedMatchesHash;
+        form.checkedColumns = halfTypedColumns();
     }
 }
 
