@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // One sentence into its place, time, speed and course, by Qt's own reader of NMEA 0183. What Qt
-// makes of a stream is not used: its real-time mode never tells of a receiver that sends GGA alone
-// (no date), and its simulation mode passes on the places of void RMC sentences.
+// makes of a stream of them is not used: it drops what it does not like without a word, and knows
+// neither quality, nor void and repeated sentences, nor two that disagree (fix_track.h does).
 #pragma once
 
 #include "core/fieldlog/fix_track.h"
