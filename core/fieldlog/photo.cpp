@@ -13,6 +13,8 @@ namespace keyround {
 
 namespace {
 
+constexpr qint64 megabyte = qint64{1024} * 1024;
+
 struct Size
 {
     int width = 0;
@@ -137,8 +139,8 @@ Result<ImageFacts> lookAtImage(const QByteArray &bytes, const QString &fileName)
                     QStringLiteral("%1 was not taken in: it has %2 MB, and a photo may have %3. "
                                    "Choose a photo, or save this one smaller.")
                         .arg(fileName)
-                        .arg(bytes.size() / (1024 * 1024))
-                        .arg(photoBytesAtMost / (1024 * 1024)));
+                        .arg(bytes.size() / megabyte)
+                        .arg(photoBytesAtMost / megabyte));
     }
     const bool isJpeg = bytes.startsWith(QByteArrayLiteral("\xFF\xD8\xFF"));
     const bool isPng = bytes.startsWith(QByteArrayLiteral("\x89PNG\r\n\x1A\n"));

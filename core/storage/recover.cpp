@@ -18,6 +18,7 @@
 #include <algorithm>
 #include <numeric>
 #include <optional>
+#include <utility>
 
 namespace keyround {
 
@@ -100,6 +101,7 @@ private:
             }
             m_loose = std::move(*read);
         }
+        transfer.looseFromHere();
         // A valve from before nut and lid were kept is two columns shorter.
         const qsizetype fewest = form.columns.size() - (form.holds == nullptr ? 2 : 0);
         for (qsizetype count = fewest; count <= form.columns.size(); ++count) {
@@ -271,9 +273,9 @@ QJsonObject toJson(const Recovery &recovery)
 
 Result<QString> keepRecoveryReport(const Recovery &recovery)
 {
-    const QString path = baseOf(recovery.to) + QStringLiteral(".recovery.json");
+    QString path = baseOf(recovery.to) + QStringLiteral(".recovery.json");
     return writeDurably(path, QJsonDocument(toJson(recovery)).toJson()).map([&path] {
-        return path;
+        return std::move(path);
     });
 }
 

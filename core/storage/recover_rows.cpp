@@ -117,6 +117,7 @@ Status TableTransfer::setDown(const QStringList &columns, const QVariantList &va
     if (!query.exec()) {
         return tl::unexpected(storageError(query.lastError()));
     }
+    ++m_setDown;
     return {};
 }
 
@@ -196,7 +197,7 @@ Status TableTransfer::makeMissingValve(qlonglong rowid)
 Status TableTransfer::takeOver(qlonglong rowid)
 {
     const QString columns = m_form.columns.join(QLatin1Char(','));
-    const Status stored = makeMissingValve(rowid).and_then([&] {
+    Status stored = makeMissingValve(rowid).and_then([&] {
         return runOnce(m_to.name(),
                        QStringLiteral("INSERT INTO %1 (%2) SELECT %2 FROM temp.set_down WHERE "
                                       "rowid = %3")
@@ -235,15 +236,14 @@ Status TableTransfer::judge()
         return tl::unexpected(rows.error());
     }
     for (const Judged &row : *rows) {
-        if (!row.holds && isKnown(row.rowid)) {
+        const bool isRepeat = m_looseAfter && row.rowid > *m_looseAfter && isKnown(row.rowid);
+        if (isRepeat) {
             continue;
         }
         if (!row.holds) {
             doubt(row.rowid, QStringLiteral("does not match its hash; it was left out"));
-        } else if (!isKnown(row.rowid) || m_form.holds == nullptr) {
-            if (Status taken = takeOver(row.rowid); !taken) {
-                return taken;
-            }
+        } else if (Status taken = takeOver(row.rowid); !taken) {
+            return taken;
         }
     }
     return {};
@@ -259,11 +259,11 @@ Status TableTransfer::finish(bool whole, const QStringList &indexedIds)
     if (!whole && m_form.columns.contains(QStringLiteral("id"))) {
         QSet<QString> there;
         for (const QString &from : {m_form.name, QStringLiteral("temp.set_down")}) {
-            const Status read = readRows(m_to.name(), QStringLiteral("SELECT id FROM %1").arg(from),
-                                         [&there](const Statement &row) -> Status {
-                                             there.insert(row.text(0));
-                                             return {};
-                                         });
+            Status read = readRows(m_to.name(), QStringLiteral("SELECT id FROM %1").arg(from),
+                                   [&there](const Statement &row) -> Status {
+                                       there.insert(row.text(0));
+                                       return {};
+                                   });
             if (!read) {
                 return read;
             }

@@ -8,6 +8,8 @@
 
 #include <QVariant>
 
+#include <optional>
+
 namespace keyround {
 
 class Statement;
@@ -33,6 +35,9 @@ public:
     [[nodiscard]] Status begin();
     /// Sets a row down; values for the named columns, the others take their defaults.
     [[nodiscard]] Status setDown(const QStringList &columns, const QVariantList &values);
+    /// Rows set down from here on come from the pages themselves: repeats of what is known are no
+    /// surprise.
+    void looseFromHere() { m_looseAfter = m_setDown; }
     /// Takes what holds over and lists what does not. Rows whose valve is missing get one that
     /// says so.
     [[nodiscard]] Status finish(bool whole, const QStringList &indexedIds);
@@ -50,6 +55,8 @@ private:
     TableForm m_form;
     Recovery &m_recovery;
     RecoveredTable m_counts;
+    qlonglong m_setDown = 0; ///< rows so far: the rowid of the last one
+    std::optional<qlonglong> m_looseAfter;
 };
 
 } // namespace keyround

@@ -120,6 +120,7 @@ int runPowerCuts(int count, bool unsafe)
     int broken = 0;
     int cut = 0;
     qsizetype promises = 0;
+    int drafts = 0;
     const QString path = mountPoint + QStringLiteral("/town.keyround");
     QStringList arguments{path};
     if (unsafe) {
@@ -156,10 +157,12 @@ int runPowerCuts(int count, bool unsafe)
             }
         }
         promises += ledger.promises();
+        drafts += ledger.drafts();
     }
-    std::printf("power cuts%s: %d cuts, %lld promises checked, %d runs broke one\n",
+    std::printf("power cuts%s: %d cuts, %lld promises and %d half-typed stops checked, %d runs "
+                "broke one\n",
                 unsafe ? " with synchronous=OFF" : "", cut, static_cast<long long>(promises),
-                broken);
+                drafts, broken);
     return broken;
 }
 

@@ -48,6 +48,7 @@ private Q_SLOTS:
     void withoutItsFirstPage();
     void cutInHalf();
     void aFlippedVisitIsLeftOutAndListed();
+    void rowsReadTwiceAreNoDoubt();
     void aVisitWhoseValveIsLostIsKept();
     void photosComeAlong();
     void whatIsNoProjectGivesNothing();
@@ -224,6 +225,26 @@ void TestRecover::aFlippedVisitIsLeftOutAndListed()
     const auto report = keepRecoveryReport(*recovery);
     VERIFY_OK(report);
     QVERIFY(bytesOf(*report).contains("visit number 950."));
+}
+
+// One leaf of the visits' table is gone, and the valves' too, but for a freed copy: rows that are
+// read twice are no doubt.
+void TestRecover::rowsReadTwiceAreNoDoubt()
+{
+    QByteArray bytes = m_sound;
+    const qsizetype page = pageWith(bytes, "visit number 150.");
+    bytes = zeroPage(bytes, page);
+    const qsizetype valves = pageWith(bytes, "V-005");
+    bytes += bytes.mid((valves - 1) * pageSize, pageSize); // a leaf that nobody leads to
+    bytes[(valves - 1) * pageSize + 1] = '\x7F';           // and one with a bad free list
+    const auto recovery = recoverBytes(bytes);
+    VERIFY_OK(recovery);
+    for (const DoubtfulRow &row : recovery->doubtful) {
+        QVERIFY2(!row.what.contains(QStringLiteral("does not fit")), qPrintable(row.what));
+    }
+    const auto project = Project::open(m_new);
+    VERIFY_OK(project);
+    QCOMPARE((*project)->valves().all()->size(), m_valves.size());
 }
 
 void TestRecover::aVisitWhoseValveIsLostIsKept()
