@@ -81,5 +81,6 @@ void complainOf(const std::vector<RowNote> &notes, const QString &outcome);
 [[nodiscard]] Done runShut(const QStringList &arguments);
 [[nodiscard]] Done runSingleShuts(const QStringList &arguments);
 [[nodiscard]] Done runRecover(const QStringList &arguments);
+[[nodiscard]] Done runRepairs(const QStringList &arguments);
 
 } // namespace keyround::batch

@@ -36,6 +36,8 @@ constexpr std::array commands{
             keyround::batch::runShut},
     Command{"recover", "read a damaged project file into a new one", keyround::batch::runRecover},
     Command{"single-shuts", "who loses water by each valve", keyround::batch::runSingleShuts},
+    Command{"repairs", "requests for repair: list, send, take answers back",
+            keyround::batch::runRepairs},
 };
 
 QString usage()
