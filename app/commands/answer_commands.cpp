@@ -49,7 +49,7 @@ Status applyAnswers(Session &session, const AnswerPlan &plan)
     std::vector<ValveReplaced> replaced;
     for (const PlannedAnswer &planned : plan.rows) {
         if (planned.fate == AnswerFate::Taken) {
-            events.push_back(eventFor(planned, plan.source));
+            events.push_back(eventFor(planned, plan.isTyped ? QString() : plan.source));
             if (planned.answer.isReplaced) {
                 addReplaced(session, planned, replaced);
             }
@@ -60,7 +60,9 @@ Status applyAnswers(Session &session, const AnswerPlan &plan)
                     QObject::tr("%1 has no answer to take: %2.").arg(plan.source, wordsFor(plan)));
     }
     return recordRepairs(session, std::move(events),
-                         QObject::tr("Answers from %1").arg(plan.source), std::move(replaced));
+                         plan.isTyped ? plan.source
+                                      : QObject::tr("Answers from %1").arg(plan.source),
+                         std::move(replaced));
 }
 
 } // namespace keyround

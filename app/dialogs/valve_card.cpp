@@ -10,6 +10,7 @@
 #include "app/models/cells.h"
 #include "app/models/notice_words.h"
 #include "app/shell/session.h"
+#include "core/repairs/backlog.h"
 #include "core/storage/valve_store.h"
 
 #include <QHBoxLayout>
@@ -84,6 +85,7 @@ ValveCard::ValveCard(Session &session, QWidget *parent)
                               &Notifier::shutsChanged, &Notifier::noticesChanged}) {
         connect(&notifier, change, this, &ValveCard::refreshWater);
     }
+    connect(&notifier, &Notifier::repairsChanged, this, &ValveCard::refresh);
     QUndoStack &undo = session.undoStack();
     connect(m_undo, &QPushButton::clicked, &undo, &QUndoStack::undo);
     connect(&undo, &QUndoStack::indexChanged, this, &ValveCard::refreshHead);
@@ -117,6 +119,12 @@ QWidget *ValveCard::buildHead()
             this, m_session,
             {noticeJobFor(m_session, m_valve, day.isValid() ? day : m_session.today())});
     });
+    m_repair = plainLabel({}, QStringLiteral("caution"), head);
+    m_repair->setObjectName(QStringLiteral("cardRepair"));
+    m_repairs = new QPushButton(tr("Repairs..."), head);
+    m_repairs->setObjectName(QStringLiteral("cardRepairs"));
+    m_repairs->setToolTip(tr("The requests of this valve, and what its visits propose"));
+    connect(m_repairs, &QPushButton::clicked, this, [this] { Q_EMIT repairsWanted(m_valve); });
     auto *close = new QToolButton(head);
     close->setText(QString(QChar(0x00D7)));
     close->setAccessibleName(tr("Close the valve card"));
@@ -147,10 +155,12 @@ QWidget *ValveCard::buildHead()
     layout->addLayout(top);
     layout->addLayout(state);
     layout->addWidget(m_due);
+    layout->addWidget(m_repair);
     layout->addWidget(m_water);
     auto *telling = new QHBoxLayout;
     telling->addWidget(m_notice, 1);
     telling->addWidget(m_notices);
+    telling->addWidget(m_repairs);
     layout->addLayout(telling);
     layout->addLayout(buttons);
     return head;
@@ -180,9 +190,19 @@ void ValveCard::setRoundState(bool canAdd, bool isStop)
     m_add->setText(isStop ? tr("In the round") : tr("Add to the round"));
 }
 
+void ValveCard::refreshRepairs()
+{
+    const QString line = m_session.isOpen() && !m_valve.isNull()
+                             ? repairLine(m_session.repairs(), m_valve)
+                             : QString();
+    m_repair->setText(line);
+    m_repair->setVisible(!line.isEmpty());
+}
+
 void ValveCard::refresh()
 {
     refreshHead();
+    refreshRepairs();
     refreshWater();
     refreshRecords();
 }

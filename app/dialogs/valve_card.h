@@ -37,6 +37,7 @@ Q_SIGNALS:
     void closeWanted();
     void addToRoundWanted(const ValveId &valve);
     void showOnMapWanted(const ValveId &valve);
+    void repairsWanted(const ValveId &valve);
 
 private:
     [[nodiscard]] QWidget *buildHead();
@@ -45,6 +46,7 @@ private:
     void refreshHead();
     void refreshRecords();
     void refreshWater();
+    void refreshRepairs();
 
     Session &m_session;
     ValveId m_valve;
@@ -53,6 +55,8 @@ private:
     QLabel *m_condition = nullptr;
     QLabel *m_due = nullptr;
     QLabel *m_water = nullptr;
+    QLabel *m_repair = nullptr;
+    QPushButton *m_repairs = nullptr;
     QPushButton *m_notice = nullptr;
     QPushButton *m_notices = nullptr;
     QPushButton *m_add = nullptr;

@@ -16,6 +16,7 @@
 #include "app/print/round_files.h"
 #include "app/shell/back_ups_page.h"
 #include "app/shell/clock_line.h"
+#include "app/repairs/repairs_place.h"
 #include "app/shell/message_line.h"
 #include "app/shell/session.h"
 #include "app/shell/start_page.h"
@@ -96,6 +97,13 @@ void MainWindow::buildPlaces()
     m_stack->addWidget(new OfficePlace(m_session, this));
     m_shut = new ShutPlace(m_session, this);
     m_stack->addWidget(m_shut);
+    m_repairs = new RepairsPlace(m_session, this);
+    m_stack->addWidget(m_repairs);
+    connect(m_repairs, &RepairsPlace::valveAsked, this, [this](const ValveId &valve) {
+        showPlace(Place::Yard);
+        m_yard->showValve(valve);
+    });
+    connect(m_yard, &YardPlace::repairsWanted, this, &MainWindow::showRepairs);
     m_shutLine = new ShutLine(m_session, this);
     connect(m_truck, &TruckPlace::lookChanged, this, &MainWindow::refreshLook);
     connect(m_truck, &TruckPlace::breakAsked, this, [this] { showPlace(Place::Break); });
@@ -142,6 +150,13 @@ void MainWindow::buildPlaceBar()
     row->addSpacing(16);
     row->addWidget(m_who);
     row->addSpacing(16);
+    auto *repairs = new QPushButton(tr("Repairs"), this);
+    repairs->setCheckable(true);
+    repairs->setProperty("role", QStringLiteral("place"));
+    repairs->setObjectName(QStringLiteral("placeRepairs"));
+    repairs->setShortcut(QKeySequence(Qt::CTRL | Qt::Key_R));
+    repairs->setToolTip(tr("Ctrl+R"));
+    m_placeButtons->addButton(repairs, int(Place::Repairs));
     auto *broke = new QPushButton(tr("A main broke"), this);
     broke->setCheckable(true);
     broke->setProperty("role", QStringLiteral("place"));
@@ -152,6 +167,7 @@ void MainWindow::buildPlaceBar()
     broke->setSizePolicy(QSizePolicy::Minimum, QSizePolicy::Preferred);
     broke->setStyleSheet(QStringLiteral("QPushButton { min-width: 150px; }"));
     m_placeButtons->addButton(broke, int(Place::Break));
+    row->addWidget(repairs);
     row->addWidget(broke);
     connect(m_placeButtons, &QButtonGroup::idClicked, this,
             [this](int place) { showPlace(Place(place)); });
@@ -317,6 +333,16 @@ void MainWindow::showPlace(Place place)
     refreshLook();
     if (place == Place::Break) {
         m_shut->showBreak();
+    } else if (place == Place::Repairs) {
+        m_repairs->focusField();
+    }
+}
+
+void MainWindow::showRepairs(const ValveId &valve)
+{
+    showPlace(Place::Repairs);
+    if (!valve.isNull()) {
+        m_repairs->showValve(valve);
     }
 }
 

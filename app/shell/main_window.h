@@ -18,6 +18,7 @@ namespace keyround {
 
 class BackUpsPage;
 class MessageLine;
+class RepairsPlace;
 class Session;
 class ShutLine;
 class ShutPlace;
@@ -29,13 +30,15 @@ class MainWindow final : public QMainWindow
 {
     Q_OBJECT
 public:
-    enum class Place { Yard, Truck, Office, Break };
+    enum class Place { Yard, Truck, Office, Break, Repairs };
 
     explicit MainWindow(Session &session, QWidget *parent = nullptr);
 
     /// Opens a project and says so, or why not. An empty path is ignored.
     void openProject(const QString &path);
     void showPlace(Place place);
+    /// The repairs, with what is open or proposed for this valve; a null id: as they stand.
+    void showRepairs(const ValveId &valve);
 
 protected:
     void closeEvent(QCloseEvent *event) override;
@@ -73,6 +76,7 @@ private:
     YardPlace *m_yard = nullptr;
     TruckPlace *m_truck = nullptr;
     ShutPlace *m_shut = nullptr;
+    RepairsPlace *m_repairs = nullptr;
     ShutLine *m_shutLine = nullptr;
     QList<QAction *> m_needProject;
 };

@@ -64,6 +64,12 @@ void YardPlace::choose(const QList<ValveId> &valves)
     refreshSentence();
 }
 
+void YardPlace::showValve(const ValveId &valve)
+{
+    choose({valve});
+    m_parts->map->showValve(valve);
+}
+
 void YardPlace::refreshCard()
 {
     Parts &p = *m_parts;

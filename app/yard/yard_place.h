@@ -28,11 +28,14 @@ public:
 
     /// The round that is shown; null when none is.
     [[nodiscard]] RoundId chosenRound() const;
+    /// Chooses the valve and shows where it lies.
+    void showValve(const ValveId &valve);
 
 Q_SIGNALS:
     void sheetWanted(const RoundId &round);
     void gpxWanted(const RoundId &round);
     void importWanted();
+    void repairsWanted(const ValveId &valve);
 
 protected:
     void keyPressEvent(QKeyEvent *event) override;

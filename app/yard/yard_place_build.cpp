@@ -257,6 +257,7 @@ void YardPlace::wire()
     connect(p.card, &ValveCard::addToRoundWanted, this,
             [this](const ValveId &id) { addChosen({id}); });
     connect(p.card, &ValveCard::showOnMapWanted, p.map, &MapWidget::showValve);
+    connect(p.card, &ValveCard::repairsWanted, this, &YardPlace::repairsWanted);
     wireMap();
 }
 

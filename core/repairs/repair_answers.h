@@ -50,7 +50,8 @@ struct PlannedAnswer
 struct AnswerPlan
 {
     std::vector<PlannedAnswer> rows; ///< in the file's order
-    QString source;                  ///< the file's name
+    QString source;                  ///< the file's name, or what is typed
+    bool isTyped = false;            ///< by a person on the screen, not read from a file
     int taken = 0;
     int known = 0;
     int blank = 0;
