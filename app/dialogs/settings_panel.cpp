@@ -6,6 +6,7 @@
 #include "app/dialogs/learned_times_panel.h"
 #include "app/dialogs/notice_editor.h"
 #include "app/dialogs/policy_editor.h"
+#include "app/dialogs/repair_habits_editor.h"
 #include "app/dialogs/settings_form.h"
 #include "app/dialogs/truck_habits_editor.h"
 #include "app/dialogs/typed_values.h"
@@ -38,6 +39,7 @@ SettingsPanel::SettingsPanel(Session &session, QWidget *parent)
     m_tabs->addTab(new ZoneHabitsEditor(session), tr("Work zones"));
     m_tabs->addTab(new NoticeEditor(session), tr("Notices"));
     m_tabs->addTab(new TruckHabitsEditor(session), tr("At the stop"));
+    m_tabs->addTab(new RepairHabitsEditor(session), tr("Repairs"));
     auto *layout = new QVBoxLayout(this);
     layout->addWidget(m_tabs);
     const auto enable = [this] { setEnabled(m_session.isOpen()); };

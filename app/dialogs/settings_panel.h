@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // What the project has been told: policy, the day (shift, minutes at a stop, driving), the utility
 // and its yard, tolerance of counts, crews, breaks and busy hours, what was learned of times, and
-// habits of work zones and loading, wordings of notices.
+// habits of work zones and loading, wordings of notices, departments of repairs.
 // Every field is stored when it is left and can be undone. A window of its own that stands beside
 // the work, not before it.
 #pragma once
@@ -28,7 +28,8 @@ public:
         LearnedPage,
         ZonesPage,
         NoticesPage,
-        TruckPage
+        TruckPage,
+        RepairsPage
     };
 
     explicit SettingsPanel(Session &session, QWidget *parent = nullptr);

@@ -111,8 +111,8 @@ private:
         if (m_page.map != nullptr) {
             PlaneBox box;
             const PlanePoint at = m_page.map->plane.toPlane(m_page.place);
-            box.take({at.x - mapReach, at.y - mapReach});
-            box.take({at.x + mapReach, at.y + mapReach});
+            box.take(PlanePoint{at.x - mapReach, at.y - mapReach});
+            box.take(PlanePoint{at.x + mapReach, at.y + mapReach});
             painter.setFont(paperFont(7));
             paintMap(painter, area, *m_page.map, viewOf(box, area.size(), 0));
             painter.setPen(QPen(look::ink, 2.0));

@@ -88,7 +88,7 @@ QVariant TextModel::headerData(int section, Qt::Orientation orientation, int rol
                : QVariant();
 }
 
-BacklogModel::BacklogModel(Session &session, QObject *parent)
+RequestModel::RequestModel(Session &session, QObject *parent)
     : TextModel({tr("Request"), tr("Valve"), tr("Found"), tr("Department"), tr("Urgency"),
                  tr("State"), tr("Days old"), tr("Days over"), tr("Services"), tr("Where")},
                 {Age, Overdue, Services}, parent),
@@ -96,7 +96,7 @@ BacklogModel::BacklogModel(Session &session, QObject *parent)
 {
 }
 
-void BacklogModel::reload(bool withClosed)
+void RequestModel::reload(bool withClosed)
 {
     std::vector<QStringList> rows;
     m_requests.clear();
@@ -120,20 +120,20 @@ void BacklogModel::reload(bool withClosed)
     setRows(std::move(rows));
 }
 
-RequestId BacklogModel::requestAt(int row) const
+RequestId RequestModel::requestAt(int row) const
 {
     return row >= 0 && static_cast<std::size_t>(row) < m_requests.size()
                ? m_requests[static_cast<std::size_t>(row)]
                : RequestId{};
 }
 
-int BacklogModel::rowOf(const RequestId &request) const
+int RequestModel::rowOf(const RequestId &request) const
 {
     const auto found = std::ranges::find(m_requests, request);
     return found == m_requests.end() ? -1 : static_cast<int>(found - m_requests.begin());
 }
 
-QVariant BacklogModel::data(const QModelIndex &index, int role) const
+QVariant RequestModel::data(const QModelIndex &index, int role) const
 {
     if (index.isValid()) {
         const auto row = static_cast<std::size_t>(index.row());

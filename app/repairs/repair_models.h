@@ -33,7 +33,7 @@ private:
     std::vector<QStringList> m_rows;
 };
 
-class BacklogModel final : public TextModel
+class RequestModel final : public TextModel
 {
     Q_OBJECT
 public:
@@ -50,7 +50,7 @@ public:
         Where,
         ColumnCount
     };
-    explicit BacklogModel(Session &session, QObject *parent = nullptr);
+    explicit RequestModel(Session &session, QObject *parent = nullptr);
     void reload(bool withClosed);
 
     [[nodiscard]] RequestId requestAt(int row) const;

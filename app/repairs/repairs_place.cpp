@@ -4,6 +4,7 @@
 #include "app/commands/repair_commands.h"
 #include "app/dialogs/plain_label.h"
 #include "app/dialogs/remember_splitter.h"
+#include "app/dialogs/settings_panel.h"
 #include "app/models/data_table.h"
 #include "app/repairs/repair_models.h"
 #include "app/repairs/request_card.h"
@@ -21,7 +22,7 @@
 namespace keyround {
 
 RepairsPlace::RepairsPlace(Session &session, QWidget *parent)
-    : QWidget(parent), m_session(session), m_backlog(new BacklogModel(session, this)),
+    : QWidget(parent), m_session(session), m_backlog(new RequestModel(session, this)),
       m_proposals(new ProposalModel(session, this)),
       m_sent(new TextModel(
           {tr("Sent on"), tr("Request"), tr("Valve"), tr("To"), tr("As"), tr("By")}, {}, this)),
@@ -33,7 +34,7 @@ RepairsPlace::RepairsPlace(Session &session, QWidget *parent)
       m_proposalTable(new DataTable(QStringLiteral("repairs-proposed"), this)),
       m_sentTable(new DataTable(QStringLiteral("repairs-sent"), this)),
       m_answerTable(new DataTable(QStringLiteral("repairs-answers"), this)),
-      m_card(new RequestCard(session, this))
+      m_card(new RequestCard(session, *m_proposals, this))
 {
     setObjectName(QStringLiteral("repairsPlace"));
     m_sentTable->setModel(m_sent);
@@ -90,7 +91,14 @@ QWidget *RepairsPlace::buildHead()
     refresh();
     auto *row = new QHBoxLayout(head);
     row->setContentsMargins(0, 0, 0, 0);
+    auto *table = new QPushButton(tr("Departments..."), head);
+    table->setObjectName(QStringLiteral("repairsDepartments"));
+    table->setToolTip(
+        tr("Which findings go to whom, how urgent they are, how many days there are"));
+    connect(table, &QPushButton::clicked, this,
+            [this] { SettingsPanel::openBeside(this, m_session, SettingsPanel::RepairsPage); });
     row->addWidget(m_sentence, 1);
+    row->addWidget(table);
     row->addWidget(undo);
     return head;
 }
@@ -240,6 +248,12 @@ void RepairsPlace::showValve(const ValveId &valve)
     m_tabs->setCurrentIndex(found == all.end() ? 0 : 1);
     if (found != all.end()) {
         m_proposalTable->selectRow(static_cast<int>(found - all.begin()));
+        return;
+    }
+    if (const Valve *known = m_session.valve(valve)) {
+        Q_EMIT m_session.notifier().said(
+            tr("Valve %1 has no open request, and its visits show nothing to repair.")
+                .arg(known->number));
     }
 }
 

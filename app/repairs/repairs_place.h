@@ -17,7 +17,7 @@ class QTabWidget;
 
 namespace keyround {
 
-class BacklogModel;
+class RequestModel;
 class CalmComboBox;
 class DataTable;
 class ProposalModel;
@@ -60,7 +60,7 @@ private:
     void takeAnswers();
 
     Session &m_session;
-    BacklogModel *m_backlog;
+    RequestModel *m_backlog;
     ProposalModel *m_proposals;
     TextModel *m_sent;
     TextModel *m_answers;

@@ -39,16 +39,16 @@ QWidget *RepairsPlace::buildSendBar()
     row->setContentsMargins(0, 4, 0, 0);
     row->addWidget(m_sendWords);
     row->addWidget(m_to, 1);
-    struct Way
+    struct SendWay
     {
         QString words;
         const char *name;
         const char *ending;
     };
     const std::array ways{
-        Way{tr("Sheets (PDF)"), "sendPdf", "pdf"}, Way{tr("Table (CSV)"), "sendCsv", "csv"},
-        Way{tr("Spreadsheet"), "sendXlsx", "xlsx"}, Way{tr("JSON"), "sendJson", "json"}};
-    for (const Way &way : ways) {
+        SendWay{tr("Sheets (PDF)"), "sendPdf", "pdf"}, SendWay{tr("Table (CSV)"), "sendCsv", "csv"},
+        SendWay{tr("Spreadsheet"), "sendXlsx", "xlsx"}, SendWay{tr("JSON"), "sendJson", "json"}};
+    for (const SendWay &way : ways) {
         auto *button = new QPushButton(way.words, bar);
         button->setObjectName(QLatin1String(way.name));
         button->setProperty("role", QStringLiteral("small"));

@@ -5,6 +5,7 @@
 #include "app/commands/repair_commands.h"
 #include "app/dialogs/plain_label.h"
 #include "app/dialogs/restyle.h"
+#include "app/repairs/repair_models.h"
 #include "core/inventory/value_parsers.h"
 #include "core/reports/repair_sheet.h"
 
@@ -19,12 +20,12 @@
 
 namespace keyround {
 
-RequestCard::RequestCard(Session &session, QWidget *parent)
-    : QFrame(parent), m_session(session), m_title(plainLabel({}, QStringLiteral("heading"), this)),
-      m_facts(plainLabel({}, {}, this)), m_evidence(plainLabel({}, {}, this)),
-      m_life(plainLabel({}, {}, this)), m_proposal(plainLabel({}, QStringLiteral("caution"), this)),
-      m_yes(new QPushButton(this)), m_valve(new QPushButton(tr("The valve"), this)),
-      m_steps(nullptr)
+RequestCard::RequestCard(Session &session, const ProposalModel &proposals, QWidget *parent)
+    : QFrame(parent), m_session(session), m_proposals(proposals),
+      m_title(plainLabel({}, QStringLiteral("heading"), this)), m_facts(plainLabel({}, {}, this)),
+      m_evidence(plainLabel({}, {}, this)), m_life(plainLabel({}, {}, this)),
+      m_proposal(plainLabel({}, QStringLiteral("caution"), this)), m_yes(new QPushButton(this)),
+      m_valve(new QPushButton(tr("The valve"), this)), m_steps(nullptr)
 {
     setProperty("role", QStringLiteral("card"));
     setAccessibleName(tr("Repair request"));
@@ -196,7 +197,7 @@ void RequestCard::refresh()
 
 void RequestCard::refreshProposal()
 {
-    const std::vector<RepairProposal> proposals = proposalsOf(m_session);
+    const std::vector<RepairProposal> &proposals = m_proposals.proposals();
     const auto mine = std::ranges::find_if(
         proposals, [this](const RepairProposal &each) { return each.request == m_request; });
     const bool isProposed = mine != proposals.end();
@@ -215,7 +216,7 @@ void RequestCard::refreshProposal()
 
 void RequestCard::decide()
 {
-    std::vector<RepairProposal> proposals = proposalsOf(m_session);
+    std::vector<RepairProposal> proposals = m_proposals.proposals();
     std::erase_if(proposals,
                   [this](const RepairProposal &each) { return !(each.request == m_request); });
     if (const auto taken = acceptProposals(m_session, proposals); !taken) {

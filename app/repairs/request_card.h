@@ -15,11 +15,14 @@ class QPushButton;
 
 namespace keyround {
 
+class ProposalModel;
+
 class RequestCard final : public QFrame
 {
     Q_OBJECT
 public:
-    explicit RequestCard(Session &session, QWidget *parent = nullptr);
+    /// The proposals are worked out once, by their table: they follow from all visits.
+    RequestCard(Session &session, const ProposalModel &proposals, QWidget *parent = nullptr);
 
     /// A null id empties the card.
     void showRequest(const RequestId &request);
@@ -44,6 +47,7 @@ private:
     void clearLines();
 
     Session &m_session;
+    const ProposalModel &m_proposals;
     RequestId m_request;
     QLabel *m_title;
     QLabel *m_facts;
