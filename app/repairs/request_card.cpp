@@ -25,7 +25,10 @@ RequestCard::RequestCard(Session &session, const ProposalModel &proposals, QWidg
       m_title(plainLabel({}, QStringLiteral("heading"), this)), m_facts(plainLabel({}, {}, this)),
       m_evidence(plainLabel({}, {}, this)), m_life(plainLabel({}, {}, this)),
       m_proposal(plainLabel({}, QStringLiteral("caution"), this)), m_yes(new QPushButton(this)),
-      m_valve(new QPushButton(tr("The valve"), this)), m_steps(nullptr)
+      m_valve(new QPushButton(tr("The valve"), this)),
+      m_hint(plainLabel(tr("Choose a request: what was seen, its life so far and what can be "
+                           "written down next stand here."),
+                        QStringLiteral("quiet"), this))
 {
     setProperty("role", QStringLiteral("card"));
     setAccessibleName(tr("Repair request"));
@@ -45,8 +48,11 @@ RequestCard::RequestCard(Session &session, const ProposalModel &proposals, QWidg
     layout->addLayout(head);
     layout->addWidget(m_proposal);
     layout->addWidget(m_yes);
-    layout->addWidget(buildWords(), 1);
+    m_record = buildWords();
+    layout->addWidget(m_hint);
+    layout->addWidget(m_record, 1);
     layout->addWidget(m_steps);
+    layout->addStretch();
     setMinimumWidth(360);
     connect(m_yes, &QPushButton::clicked, this, &RequestCard::decide);
     connect(m_valve, &QPushButton::clicked, this, [this] {
@@ -164,7 +170,8 @@ void RequestCard::refresh()
     const auto row =
         std::ranges::find(rows, m_request, [](const BacklogRow &each) { return each.request->id; });
     const bool isShown = row != rows.end();
-    for (QWidget *part : {static_cast<QWidget *>(m_valve), m_steps}) {
+    m_hint->setVisible(!isShown);
+    for (QWidget *part : {static_cast<QWidget *>(m_valve), m_record, m_steps}) {
         part->setVisible(isShown);
     }
     if (!isShown) {

@@ -56,7 +56,9 @@ private:
     QLabel *m_proposal;
     QPushButton *m_yes;
     QPushButton *m_valve;
-    QWidget *m_steps;
+    QLabel *m_hint;
+    QWidget *m_record = nullptr; ///< what it says; hidden while no request is chosen
+    QWidget *m_steps = nullptr;
     QLineEdit *m_day = nullptr;
     QLineEdit *m_by = nullptr;
     QLineEdit *m_words = nullptr;

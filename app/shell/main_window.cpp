@@ -156,6 +156,8 @@ void MainWindow::buildPlaceBar()
     repairs->setObjectName(QStringLiteral("placeRepairs"));
     repairs->setShortcut(QKeySequence(Qt::CTRL | Qt::Key_R));
     repairs->setToolTip(tr("Ctrl+R"));
+    repairs->setSizePolicy(QSizePolicy::Minimum, QSizePolicy::Preferred);
+    repairs->setStyleSheet(QStringLiteral("QPushButton { min-width: 90px; }"));
     m_placeButtons->addButton(repairs, int(Place::Repairs));
     auto *broke = new QPushButton(tr("A main broke"), this);
     broke->setCheckable(true);

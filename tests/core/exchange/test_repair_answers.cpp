@@ -112,12 +112,11 @@ private Q_SLOTS:
             QVERIFY(cells > 200);
         }
         // And no formula stands in the spreadsheet's own words.
-        const GDALDatasetUniquePtr sheet(nullptr);
-        VSILFILE *xml =
-            VSIFOpenL(("/vsizip/" + m_files.path(s("guard.xlsx")) + s("/xl/worksheets/sheet1.xml"))
-                          .toUtf8()
-                          .constData(),
-                      "rb");
+        VSILFILE *xml = VSIFOpenL(
+            (s("/vsizip/") + m_files.path(s("guard.xlsx")) + s("/xl/worksheets/sheet1.xml"))
+                .toUtf8()
+                .constData(),
+            "rb");
         QVERIFY(xml != nullptr);
         QByteArray text(4 << 20, '\0');
         text.truncate(static_cast<qsizetype>(
