@@ -107,7 +107,7 @@ QWidget *RepairsPlace::buildBacklog()
 {
     m_backlogTable->setObjectName(QStringLiteral("repairsBacklog"));
     m_backlogTable->setModel(m_backlog);
-    m_backlogTable->setDefaultWidths({135, 80, 170, 120, 75, 120, 75, 75, 70, 200});
+    m_backlogTable->setDefaultWidths({135, 75, 160, 115, 85, 135, 90, 95, 85, 200});
     m_backlogTable->setEmptyText(tr("No request is open. What visits and shuts show stands under "
                                     "\"To decide\": open requests for it there."));
     m_withClosed = new QCheckBox(tr("Closed ones too"), this);

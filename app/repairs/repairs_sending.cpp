@@ -113,10 +113,9 @@ void RepairsPlace::send(const QString &ending)
         chooseFileToSave(this, tr("Save the requests"), QStringLiteral("repairs.%1").arg(ending),
                          QStringLiteral("%1 (*.%2)").arg(ending.toUpper(), ending));
     if (!path.isEmpty()) {
-        showOutcome(this, sendRepairs(m_session, requests, m_to->text(), path),
-                    tr("%1 requests written to %2, and written down as sent")
-                        .arg(requests.size())
-                        .arg(path));
+        showOutcome(
+            this, sendRepairs(m_session, requests, m_to->text(), path),
+            tr("Written to %1, and written down as sent (%2)").arg(path).arg(requests.size()));
     }
 }
 
@@ -141,7 +140,7 @@ QWidget *RepairsPlace::buildAnswers()
 {
     m_answerTable->setObjectName(QStringLiteral("repairsAnswers"));
     m_answerTable->setModel(m_answers);
-    m_answerTable->setDefaultWidths({50, 140, 130, 330, 130, 240});
+    m_answerTable->setDefaultWidths({50, 140, 165, 330, 110, 240});
     m_answerTable->setEmptyText(
         tr("Take a department's answers back from the table that it was sent (CSV, XLSX, ODS), or "
            "from its own with the columns number, answer, date, by and work. What would be "
@@ -214,7 +213,7 @@ void RepairsPlace::takeAnswers()
 {
     const AnswerPlan plan = m_plan;
     showOutcome(this, applyAnswers(m_session, plan),
-                tr("%1 answers from %2 written down").arg(plan.taken).arg(plan.source));
+                tr("From %1: %2").arg(plan.source, wordsFor(plan)));
 }
 
 } // namespace keyround

@@ -14,9 +14,9 @@
 #include "app/position/position_line.h"
 #include "app/position/position_panel.h"
 #include "app/print/round_files.h"
+#include "app/repairs/repairs_place.h"
 #include "app/shell/back_ups_page.h"
 #include "app/shell/clock_line.h"
-#include "app/repairs/repairs_place.h"
 #include "app/shell/message_line.h"
 #include "app/shell/session.h"
 #include "app/shell/start_page.h"
@@ -94,7 +94,8 @@ void MainWindow::buildPlaces()
     m_truck = new TruckPlace(m_session, this);
     m_stack->addWidget(m_yard);
     m_stack->addWidget(m_truck);
-    m_stack->addWidget(new OfficePlace(m_session, this));
+    auto *office = new OfficePlace(m_session, this);
+    m_stack->addWidget(office);
     m_shut = new ShutPlace(m_session, this);
     m_stack->addWidget(m_shut);
     m_repairs = new RepairsPlace(m_session, this);
@@ -104,6 +105,7 @@ void MainWindow::buildPlaces()
         m_yard->showValve(valve);
     });
     connect(m_yard, &YardPlace::repairsWanted, this, &MainWindow::showRepairs);
+    connect(office, &OfficePlace::repairAsked, this, &MainWindow::showRepairs);
     m_shutLine = new ShutLine(m_session, this);
     connect(m_truck, &TruckPlace::lookChanged, this, &MainWindow::refreshLook);
     connect(m_truck, &TruckPlace::breakAsked, this, [this] { showPlace(Place::Break); });
