@@ -12,23 +12,22 @@
 
 namespace keyround {
 
-ChartPanel::ChartPanel(QWidget *parent)
-    : QWidget(parent), m_row(new QHBoxLayout), m_views(new CalmComboBox(this)),
+ChartPanel::ChartPanel(const QString &prefix, QWidget *parent)
+    : QWidget(parent), m_prefix(prefix), m_row(new QHBoxLayout), m_views(new CalmComboBox(this)),
       m_hint(plainCaption({}, QStringLiteral("quiet"), this)), m_stack(new QStackedWidget(this)),
       m_chart(new Chart(this))
 {
-    m_chart->setObjectName(QStringLiteral("officeChart"));
-    m_views->setObjectName(QStringLiteral("pictureChoice"));
+    m_chart->setObjectName(nameOf("officeChart"));
+    m_views->setObjectName(nameOf("pictureChoice"));
     m_views->setAccessibleName(tr("Which picture"));
     m_views->setSizeAdjustPolicy(QComboBox::AdjustToContents);
     m_views->hide();
     m_hint->setSizePolicy(QSizePolicy::Ignored, QSizePolicy::Preferred);
     m_row->addWidget(m_views);
     m_row->addWidget(m_hint, 1);
-    m_all = addButton(tr("All of it"), QStringLiteral("allPeriods"),
-                      tr("Take back the choice in the picture"));
-    m_table =
-        addButton(tr("Table"), QStringLiteral("showTable"), tr("Show the figures as a table (T)"));
+    m_all =
+        addButton(tr("All of it"), nameOf("allPeriods"), tr("Take back the choice in the picture"));
+    m_table = addButton(tr("Table"), nameOf("showTable"), tr("Show the figures as a table (T)"));
     m_table->setCheckable(true);
     connect(m_all, &QPushButton::clicked, this, &ChartPanel::allWanted);
     connect(m_table, &QPushButton::clicked, m_chart, &Chart::setTableShown);
@@ -42,20 +41,16 @@ ChartPanel::ChartPanel(QWidget *parent)
         m_files << button;
     };
     const QString picture = tr("Save the picture");
-    addFile(tr("PNG"), QStringLiteral("savePng"), tr("Save the picture as PNG"),
-            QStringLiteral("png"), picture,
-            [this](const QString &path) { return m_chart->savePng(path); });
-    addFile(tr("PDF"), QStringLiteral("savePdf"), tr("Save the picture as PDF"),
-            QStringLiteral("pdf"), picture,
-            [this](const QString &path) { return m_chart->savePdf(path); });
-    addFile(tr("SVG"), QStringLiteral("saveSvg"), tr("Save the picture as SVG"),
-            QStringLiteral("svg"), picture,
-            [this](const QString &path) { return m_chart->saveSvg(path); });
-    addFile(tr("CSV"), QStringLiteral("saveCsv"), tr("Save the figures as CSV"),
-            QStringLiteral("csv"), tr("Save the figures"),
-            [this](const QString &path) { return m_chart->saveCsv(path); });
-    QPushButton *copy = addButton(tr("Copy"), QStringLiteral("copyPicture"),
-                                  tr("Copy the picture and its figures"));
+    addFile(tr("PNG"), nameOf("savePng"), tr("Save the picture as PNG"), QStringLiteral("png"),
+            picture, [this](const QString &path) { return m_chart->savePng(path); });
+    addFile(tr("PDF"), nameOf("savePdf"), tr("Save the picture as PDF"), QStringLiteral("pdf"),
+            picture, [this](const QString &path) { return m_chart->savePdf(path); });
+    addFile(tr("SVG"), nameOf("saveSvg"), tr("Save the picture as SVG"), QStringLiteral("svg"),
+            picture, [this](const QString &path) { return m_chart->saveSvg(path); });
+    addFile(tr("CSV"), nameOf("saveCsv"), tr("Save the figures as CSV"), QStringLiteral("csv"),
+            tr("Save the figures"), [this](const QString &path) { return m_chart->saveCsv(path); });
+    QPushButton *copy =
+        addButton(tr("Copy"), nameOf("copyPicture"), tr("Copy the picture and its figures"));
     connect(copy, &QPushButton::clicked, this, [this] {
         m_chart->copy();
         showOutcome(this, {}, tr("Copied the picture and its figures."));
@@ -68,6 +63,16 @@ ChartPanel::ChartPanel(QWidget *parent)
     column->addWidget(m_stack, 1);
     connect(m_views, &QComboBox::activated, this, &ChartPanel::viewChosen);
     connect(m_chart, &Chart::itemClicked, this, &ChartPanel::itemClicked);
+    show(ChartPicture{}, -1, {});
+}
+
+QString ChartPanel::nameOf(const char *name) const
+{
+    QString made = QLatin1String(name);
+    if (!m_prefix.isEmpty()) {
+        made[0] = made[0].toUpper();
+    }
+    return m_prefix + made;
 }
 
 QPushButton *ChartPanel::addButton(const QString &words, const QString &name, const QString &tip)

@@ -20,7 +20,8 @@ class ChartPanel final : public QWidget
 {
     Q_OBJECT
 public:
-    explicit ChartPanel(QWidget *parent = nullptr);
+    /// The prefix goes before the names of the controls, where a place has two panels.
+    explicit ChartPanel(const QString &prefix, QWidget *parent = nullptr);
 
     [[nodiscard]] Chart *chart() const { return m_chart; }
     /// The picture with the chosen item (-1: none) and what a click does.
@@ -41,6 +42,9 @@ private:
     void saveAs(const QString &ending, const QString &title, const QString &filter,
                 const std::function<Status(const QString &)> &write);
 
+    [[nodiscard]] QString nameOf(const char *name) const;
+
+    QString m_prefix;
     QHBoxLayout *m_row;
     QComboBox *m_views;
     QLabel *m_hint;

@@ -138,7 +138,7 @@ QWidget *OfficePlace::buildAnswer()
     m_parts->sentence->setTextInteractionFlags(Qt::TextSelectableByMouse);
     m_parts->caution = plainLabel({}, QStringLiteral("quiet"), answer);
     m_parts->caution->setObjectName(QStringLiteral("caution"));
-    m_parts->panel = new ChartPanel(answer);
+    m_parts->panel = new ChartPanel({}, answer);
     m_parts->map = new PlaceOverTime(m_parts->session, answer);
     m_parts->map->hide();
     m_parts->tables = new AnswerTables(answer);
@@ -259,6 +259,7 @@ void OfficePlace::listen()
     connect(&notifier, &Notifier::visitsChanged, this, &OfficePlace::markStale);
     connect(&notifier, &Notifier::settingsChanged, this, &OfficePlace::markStale);
     connect(&notifier, &Notifier::layersChanged, this, &OfficePlace::markStale);
+    connect(&notifier, &Notifier::repairsChanged, m_parts->life, &ValveLifePage::refresh);
     connect(&notifier, &Notifier::projectChanged, this, [this] {
         m_parts->item = -1;
         m_parts->views = {};

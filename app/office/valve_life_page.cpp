@@ -8,6 +8,7 @@
 #include "app/dialogs/remember_splitter.h"
 #include "app/office/visit_list.h"
 #include "app/shell/session.h"
+#include "core/repairs/repair_book.h"
 #include "core/reports/valve_words.h"
 
 #include <QHBoxLayout>
@@ -42,6 +43,26 @@ QString lifeText(const ValveLife &life)
         .arg(from, to);
 }
 
+QStringList requestLines(const RepairBook &book, const ValveId &valve)
+{
+    QStringList lines;
+    const std::vector<size_t> indices = book.byValve.value(valve);
+    for (auto index = indices.rbegin(); index != indices.rend(); ++index) {
+        const RepairRequest &request = book.requests[*index];
+        QString line =
+            ValveLifePage::tr("%1, opened %2: %3")
+                .arg(request.number, dayText(request.opened.localDate()), wordFor(request.state));
+        if (request.doneOn.isValid()) {
+            line += ValveLifePage::tr("; done %1").arg(dayText(request.doneOn));
+        }
+        if (request.closedOn.isValid()) {
+            line += ValveLifePage::tr("; closed %1").arg(dayText(request.closedOn));
+        }
+        lines << line + QStringLiteral(" (") + findingsWords(request.findings) + QLatin1Char(')');
+    }
+    return lines;
+}
+
 QStringList problemCounts(const ValveHistory &history)
 {
     std::map<QString, int> counts;
@@ -61,8 +82,8 @@ QStringList problemCounts(const ValveHistory &history)
 
 ValveLifePage::ValveLifePage(Session &session, QWidget *parent)
     : QWidget(parent), m_session(session), m_title(plainLabel({}, QStringLiteral("title"), this)),
-      m_where(plainLabel({}, QStringLiteral("quiet"), this)), m_panel(new ChartPanel(this)),
-      m_visits(new VisitList(this))
+      m_where(plainLabel({}, QStringLiteral("quiet"), this)),
+      m_panel(new ChartPanel(QStringLiteral("life"), this)), m_visits(new VisitList(this))
 {
     setFocusPolicy(Qt::StrongFocus);
     m_title->setObjectName(QStringLiteral("lifeTitle"));
@@ -194,6 +215,9 @@ void ValveLifePage::showFacts()
     addFact(history.wasReplaced() ? tr("Its lives, newest first") : tr("In the ground"), lives);
     const QStringList problems = problemCounts(history);
     addFact(tr("Problems found so far"), problems.isEmpty() ? QStringList{tr("none")} : problems);
+    const QStringList repairs = requestLines(m_session.repairs(), m_valve);
+    addFact(tr("Repair requests, newest first"),
+            repairs.isEmpty() ? QStringList{tr("none")} : repairs);
     if (valve.isCritical()) {
         addFact(tr("Cannot go without water"), {valve.criticalCustomers});
     }

@@ -87,7 +87,9 @@ Status writeBoardReport(Session &session, const ValveFilter &filter, const Span 
                                pace,
                                condition,
                                changes,
-                               ageing};
+                               ageing,
+                               session.repairs(),
+                               session.settings().repairs};
     std::vector<SheetPart> parts;
     for (const BoardPage &page :
          boardReport(figures, valves, histories, policy, session.visits())) {

@@ -1,9 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/reports/board_report.h"
 
-#include "core/reports/valve_words.h"
-
-#include <QSet>
+#include "core/reports/board_pages.h"
 
 #include <algorithm>
 #include <cmath>
@@ -13,27 +11,14 @@ namespace keyround {
 
 namespace {
 
-/// A report is read: longer lists are handed over as files.
-constexpr size_t longestList = 400;
-
-QString dayText(const QDate &day)
-{
-    return day.toString(Qt::ISODate);
-}
-
 QString spanWords(const Span &span)
 {
-    return QStringLiteral("%1 to %2").arg(dayText(span.from), dayText(span.to));
+    return QStringLiteral("%1 to %2").arg(boardDay(span.from), boardDay(span.to));
 }
 
 QString shareWords(double share)
 {
     return QStringLiteral("%1 %").arg(100.0 * share, 0, 'f', 0);
-}
-
-bool isIn(const Span &span, const QDate &day)
-{
-    return day >= span.from && day <= span.to;
 }
 
 void count(BoardClass &into, const Valve &valve, const ValveHistory &history, const Policy &policy,
@@ -69,24 +54,6 @@ void count(BoardClass &into, const Valve &valve, const ValveHistory &history, co
     }
 }
 
-QStringList headLines(const BoardFigures &figures)
-{
-    QStringList lines{spanWords(figures.span)};
-    if (!figures.filterWords.isEmpty()) {
-        lines << QStringLiteral("Counted: %1").arg(figures.filterWords);
-    }
-    return lines;
-}
-
-BoardPage pageOf(const BoardFigures &figures, const QString &title, BoardPicture picture)
-{
-    BoardPage page;
-    page.sheet.title = title;
-    page.sheet.headerLines = headLines(figures);
-    page.picture = picture;
-    return page;
-}
-
 QString policyLine(const PolicyRule &rule)
 {
     const QString every = rule.intervalMonths > 0
@@ -100,7 +67,7 @@ BoardPage programmePage(const BoardFigures &figures, const std::vector<BoardClas
                         const Policy &policy)
 {
     BoardPage page =
-        pageOf(figures, QStringLiteral("Valve exercising programme"), BoardPicture::PaceYears);
+        boardPage(figures, QStringLiteral("Valve exercising programme"), BoardPicture::PaceYears);
     page.sheet.headerLines << figures.pace.sentence;
     page.sheet.table.columns = {QStringLiteral("Size"),
                                 QStringLiteral("Valves"),
@@ -133,7 +100,7 @@ BoardPage programmePage(const BoardFigures &figures, const std::vector<BoardClas
 BoardPage conditionPage(const BoardFigures &figures)
 {
     BoardPage page =
-        pageOf(figures, QStringLiteral("Condition of the valves"), BoardPicture::Conditions);
+        boardPage(figures, QStringLiteral("Condition of the valves"), BoardPicture::Conditions);
     page.sheet.headerLines << figures.condition.sentence;
     page.sheet.table.columns = {QStringLiteral("At the end of"),
                                 wordFor(Condition::Serviceable),
@@ -159,8 +126,8 @@ BoardPage conditionPage(const BoardFigures &figures)
 
 BoardPage changesPage(const BoardFigures &figures)
 {
-    BoardPage page = pageOf(figures, QStringLiteral("Went out of condition, and came back"),
-                            BoardPicture::Changes);
+    BoardPage page = boardPage(figures, QStringLiteral("Went out of condition, and came back"),
+                               BoardPicture::Changes);
     page.sheet.headerLines << figures.changes.sentence;
     page.sheet.table.columns = {QStringLiteral("Period"), QStringLiteral("Went out"),
                                 QStringLiteral("Came back"),
@@ -176,7 +143,7 @@ BoardPage changesPage(const BoardFigures &figures)
 BoardPage ageingPage(const BoardFigures &figures)
 {
     BoardPage page =
-        pageOf(figures, QStringLiteral("Which kind fails, at what age"), BoardPicture::Ageing);
+        boardPage(figures, QStringLiteral("Which kind fails, at what age"), BoardPicture::Ageing);
     page.sheet.headerLines << figures.ageing.sentence;
     page.sheet.table.columns = {QStringLiteral("Kind"), QStringLiteral("Lives known"),
                                 QStringLiteral("Failed"), QStringLiteral("What it says")};
@@ -190,140 +157,30 @@ BoardPage ageingPage(const BoardFigures &figures)
     return page;
 }
 
-/// Says so where a list was cut.
-void cutList(Sheet &sheet)
+QStringList headLines(const BoardFigures &figures)
 {
-    const size_t all = sheet.table.rows.size();
-    if (all > longestList) {
-        sheet.table.rows.resize(longestList);
-        sheet.notes << QStringLiteral(
-                           "%1 of %2 are listed; the Office gives all of them as a file.")
-                           .arg(longestList)
-                           .arg(all);
+    QStringList lines{spanWords(figures.span)};
+    if (!figures.filterWords.isEmpty()) {
+        lines << QStringLiteral("Counted: %1").arg(figures.filterWords);
     }
-}
-
-BoardPage notOperablePage(const BoardFigures &figures, const std::vector<Valve> &valves,
-                          const Histories &histories)
-{
-    BoardPage page =
-        pageOf(figures, QStringLiteral("Valves out of condition at the end"), BoardPicture::None);
-    page.sheet.table.columns = {QStringLiteral("Valve"),   QStringLiteral("What"),
-                                QStringLiteral("Where"),   QStringLiteral("Condition"),
-                                QStringLiteral("Seen on"), QStringLiteral("Problems")};
-    struct Row
-    {
-        QDate seen;
-        QStringList cells;
-    };
-    std::vector<Row> rows;
-    for (const Valve &valve : valves) {
-        const auto history = histories.constFind(valve.id);
-        if (valve.retired || history == histories.cend()) {
-            continue;
-        }
-        const ReadVisit *read = lastVisitBy(*history, figures.span.to);
-        const Condition condition = conditionOn(*history, figures.span.to);
-        if (read == nullptr || !isOutOfCondition(condition)) {
-            continue;
-        }
-        const QDate seen = read->visit.arrived.localDate();
-        rows.push_back(
-            {seen,
-             {valve.number, whatWords(valve, figures.units), whereWords(valve, figures.units),
-              wordFor(condition), dayText(seen), problemWords(read->visit)}});
-    }
-    std::ranges::stable_sort(rows, {}, &Row::seen);
-    for (Row &row : rows) {
-        page.sheet.table.rows.push_back(std::move(row.cells));
-    }
-    page.sheet.headerLines
-        << (rows.empty() ? QStringLiteral("None.")
-                         : QStringLiteral("%1, those seen longest ago first.").arg(rows.size()));
-    cutList(page.sheet);
-    return page;
-}
-
-BoardPage repairedPage(const BoardFigures &figures, const std::vector<Valve> &valves)
-{
-    BoardPage page = pageOf(figures, QStringLiteral("Valves that came back"), BoardPicture::None);
-    QHash<ValveId, const Valve *> byId;
-    for (const Valve &valve : valves) {
-        byId.insert(valve.id, &valve);
-    }
-    page.sheet.table.columns = {QStringLiteral("Valve"), QStringLiteral("What"),
-                                QStringLiteral("Date"),  QStringLiteral("From"),
-                                QStringLiteral("To"),    QStringLiteral("How")};
-    for (const KeyChange &one : figures.changes.all) {
-        const Valve *valve = byId.value(one.change.valve, nullptr);
-        if (one.kind != ChangeKind::Restored || valve == nullptr) {
-            continue;
-        }
-        page.sheet.table.rows.push_back(
-            {valve->number, whatWords(*valve, figures.units), dayText(one.change.date),
-             wordFor(one.change.from), wordFor(one.change.to),
-             one.byReplacement ? QStringLiteral("replaced") : QStringLiteral("shown by a visit")});
-    }
-    page.sheet.headerLines << (page.sheet.table.rows.empty()
-                                   ? QStringLiteral("None.")
-                                   : QStringLiteral("%1.").arg(page.sheet.table.rows.size()));
-    cutList(page.sheet);
-    return page;
-}
-
-BoardPage recordsPage(const BoardFigures &figures, const std::vector<Valve> &valves,
-                      const std::vector<Visit> &visits)
-{
-    BoardPage page = pageOf(figures, QStringLiteral("Records kept"), BoardPicture::None);
-    QSet<ValveId> ids;
-    for (const Valve &valve : valves) {
-        ids.insert(valve.id);
-    }
-    struct Kept
-    {
-        int visits = 0;
-        int corrections = 0;
-        int full = 0;
-        QSet<QString> people;
-    };
-    std::map<QString, Kept> byCrew;
-    Kept all;
-    for (const Visit &visit : visits) {
-        if (!ids.contains(visit.valve) || !isIn(figures.span, visit.arrived.localDate())) {
-            continue;
-        }
-        for (Kept *kept : {&byCrew[visit.crew], &all}) {
-            ++(visit.supersedes.isNull() ? kept->visits : kept->corrections);
-            kept->full += visit.passes.empty() ? 0 : 1;
-            kept->people.insert(visit.recordedBy);
-        }
-    }
-    page.sheet.table.columns = {QStringLiteral("Crew"), QStringLiteral("Visits"),
-                                QStringLiteral("With turns counted"), QStringLiteral("Corrections"),
-                                QStringLiteral("Recorded by")};
-    const auto add = [&](const QString &name, const Kept &kept) {
-        QStringList people(kept.people.begin(), kept.people.end());
-        people.removeAll(QString());
-        people.sort();
-        page.sheet.table.rows.push_back(
-            {name, QString::number(kept.visits), QString::number(kept.full),
-             QString::number(kept.corrections), people.join(QStringLiteral(", "))});
-    };
-    for (const auto &[crew, kept] : byCrew) {
-        add(crew.isEmpty() ? QStringLiteral("not written down") : crew, kept);
-    }
-    add(QStringLiteral("all"), all);
-    page.sheet.notes
-        << QStringLiteral("A visit, once recorded, is never changed or deleted. A correction is a "
-                          "record of its own that names the one it corrects, with who, when and "
-                          "why; both are kept.")
-        << QStringLiteral("Every record keeps the valve, the time, the crew, how the valve was "
-                          "found and left, each pass with its turns, the problems, and who wrote "
-                          "it on which machine.");
-    return page;
+    return lines;
 }
 
 } // namespace
+
+QString boardDay(const QDate &day)
+{
+    return day.toString(Qt::ISODate);
+}
+
+BoardPage boardPage(const BoardFigures &figures, const QString &title, BoardPicture picture)
+{
+    BoardPage page;
+    page.sheet.title = title;
+    page.sheet.headerLines = headLines(figures);
+    page.picture = picture;
+    return page;
+}
 
 std::vector<BoardClass> boardClasses(const std::vector<Valve> &valves, const Histories &histories,
                                      const Policy &policy, const Span &span)
@@ -362,9 +219,10 @@ std::vector<BoardPage> boardReport(const BoardFigures &figures, const std::vecto
     pages.push_back(conditionPage(figures));
     pages.push_back(changesPage(figures));
     pages.push_back(ageingPage(figures));
-    pages.push_back(notOperablePage(figures, valves, histories));
-    pages.push_back(repairedPage(figures, valves));
-    pages.push_back(recordsPage(figures, valves, visits));
+    pages.push_back(boardNotOperablePage(figures, valves, histories));
+    pages.push_back(boardRepairedPage(figures, valves));
+    pages.push_back(boardRequestsPage(figures, valves));
+    pages.push_back(boardRecordsPage(figures, valves, visits));
     return pages;
 }
 

@@ -1,13 +1,14 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // The programme's report for a board or a regulator, over a year, a month or any other span: valves
 // inspected by size class against the policy, condition, what went out and came back, the valves
-// that are not operable, the repaired ones, the records kept. What the pages say; pictures are
-// named here and drawn elsewhere.
+// that are not operable, those that came back, repair requests, the records kept. What the pages
+// say; pictures are named here and drawn elsewhere.
 #pragma once
 
 #include "core/condition/ageing.h"
 #include "core/condition/changes.h"
 #include "core/condition/condition_bands.h"
+#include "core/repairs/repair_book.h"
 #include "core/reports/sheet.h"
 #include "core/schedule/pace.h"
 
@@ -32,6 +33,8 @@ struct BoardFigures
     const ConditionOverTime &condition;
     const ConditionChanges &changes;
     const Ageing &ageing;
+    const RepairBook &repairs;
+    const RepairHabits &habits; ///< names the departments
 };
 
 /// What a size class came to in the span.

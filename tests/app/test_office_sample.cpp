@@ -57,10 +57,10 @@ private Q_SLOTS:
             for (const char *question : askButtons) {
                 press(*office, question);
                 auto *views = named<QComboBox>(*office, "pictureChoice");
-                const int count = std::clamp(views->count(), 1, 5);
+                const int count = std::clamp(views->count(), 1, 6);
                 for (int view = 0; view < count; ++view) {
                     choosePicture(*office, view);
-                    QTest::qWait(1);
+                    QTest::qWait(10);
                     QVERIFY(!sentence(*office).isEmpty());
                     const bool asMap = named<QSlider>(*office, "mapSlider")->isVisible();
                     QVERIFY2(asMap || !answerChart(*office)->picture().isEmpty() ||
@@ -94,6 +94,7 @@ private Q_SLOTS:
             QVERIFY2(chart->chosen() >= 0, question);
             QVERIFY2(sentence(*office) != before, question);
             QVERIFY2(numbersShown(*office).size() <= rows, question);
+            QTest::qWait(20);
             QVERIFY(office->grab().save(
                 screenFile(QStringLiteral("sample_%1_chosen.png").arg(QLatin1String(question)))));
             press(*office, "allPeriods");

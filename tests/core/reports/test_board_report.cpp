@@ -118,6 +118,20 @@ private Q_SLOTS:
         const ConditionChanges changes =
             conditionChanges(m_valves, m_histories, m_year, PeriodLength::Quarter);
         const Ageing ageing = ageingOf(m_valves, m_histories, AgeingBy::All, UnitSystem::Us);
+        RepairBook book;
+        const auto ask = [&](const Valve &valve, const QDate &opened, const QDate &closed) {
+            RepairRequest request;
+            request.valve = valve.id;
+            request.department = QStringLiteral("valves");
+            request.opened = Moment::from(QDateTime(opened, QTime(9, 0), Qt::OffsetFromUTC, 0));
+            request.closedOn = closed;
+            request.state = closed.isValid() ? RepairState::Proved : RepairState::Open;
+            book.requests.push_back(request);
+        };
+        ask(m_valves[0], QDate(2024, 11, 1), QDate(2025, 1, 30)); // 90 days
+        ask(m_valves[1], QDate(2025, 4, 5), QDate());
+        ask(m_valves[2], QDate(2026, 1, 5), QDate()); // after the report's time
+        const RepairHabits habits = startingRepairHabits();
         const BoardFigures figures{m_year,
                                    QStringLiteral("zone High"),
                                    QStringLiteral("an invented utility"),
@@ -125,7 +139,9 @@ private Q_SLOTS:
                                    pace,
                                    condition,
                                    changes,
-                                   ageing};
+                                   ageing,
+                                   book,
+                                   habits};
         const std::vector<BoardPage> pages =
             boardReport(figures, m_valves, m_histories, m_policy, m_visits);
         for (const BoardPage &page : pages) {
@@ -145,6 +161,11 @@ private Q_SLOTS:
         QCOMPARE(out->sheet.table.rows[0][4], QStringLiteral("2025-04-04"));
         const BoardPage *back = pageTitled(pages, QStringLiteral("came back"));
         QVERIFY(back != nullptr);
+        const BoardPage *requests = pageTitled(pages, QStringLiteral("Repair requests"));
+        QCOMPARE(requests->sheet.table.rows.size(), size_t(1));
+        QCOMPARE(requests->sheet.table.rows[0].mid(1),
+                 (QStringList{QStringLiteral("1"), QStringLiteral("1"), QStringLiteral("0"),
+                              QStringLiteral("1"), QStringLiteral("90")}));
         const BoardPage *records = pageTitled(pages, QStringLiteral("Records"));
         // In the year: two visits of valves that count here, one of the retired one, one
         // correction.
