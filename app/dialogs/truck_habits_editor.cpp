@@ -120,10 +120,12 @@ TruckHabitsEditor::TruckHabitsEditor(Session &session, QWidget *parent)
     form->setRowWrapPolicy(QFormLayout::WrapAllRows);
     buildLines(form);
     form->addRow(tr("The utility's own procedure for a stuck valve"), buildProcedure());
+    constexpr int leftWidth = 360;
+    left->setFixedWidth(leftWidth);
     auto *layout = new QHBoxLayout(this);
     layout->setContentsMargins(12, 12, 12, 12);
-    layout->addWidget(left, 2);
-    layout->addWidget(buildOwnProblems(), 3);
+    layout->addWidget(left);
+    layout->addWidget(buildOwnProblems(), 1);
     connect(&session.notifier(), &Notifier::settingsChanged, this, &TruckHabitsEditor::refresh);
     connect(&session.notifier(), &Notifier::projectChanged, this, &TruckHabitsEditor::refresh);
     refresh();
@@ -166,9 +168,7 @@ void TruckHabitsEditor::buildLines(QFormLayout *form)
                                                    QLatin1String(value.source));
     }
     addLine(
-        form,
-        tr("Turns back after opening; 0: no reminder. Published: %1")
-            .arg(published.join(QStringLiteral("; "))),
+        form, tr("Turns back after opening (0: no reminder)"),
         [](const ProjectSettings &settings) { return turnsText(settings.truckHabits.backOff); },
         [](TruckHabits &habits, const QString &text) -> Status {
             const auto turns = parseTurns(text);
@@ -178,6 +178,8 @@ void TruckHabitsEditor::buildLines(QFormLayout *form)
             habits.backOff = turns->value_or(QuarterTurns{});
             return {};
         });
+    form->addRow(plainLabel(tr("Published: %1 turn").arg(published.join(QStringLiteral("; "))),
+                            QStringLiteral("quiet"), this));
     addLine(
         form, tr("Unit of torque: ft-lb or N·m"),
         [](const ProjectSettings &settings) { return wordFor(settings.truckHabits.torqueUnit); },
