@@ -73,6 +73,7 @@ void complainOf(const std::vector<RowNote> &notes, const QString &outcome);
 [[nodiscard]] Done runLearn(const QStringList &arguments);
 [[nodiscard]] Done runRecord(const QStringList &arguments);
 [[nodiscard]] Done runCondition(const QStringList &arguments);
+[[nodiscard]] Done runReview(const QStringList &arguments);
 [[nodiscard]] Done runSetUp(const QStringList &arguments);
 [[nodiscard]] Done runLoadList(const QStringList &arguments);
 [[nodiscard]] Done runNotices(const QStringList &arguments);

@@ -26,6 +26,7 @@ constexpr std::array commands{
     Command{"learn", "what finished rounds say of times", keyround::batch::runLearn},
     Command{"record", "record the visits of a round", keyround::batch::runRecord},
     Command{"condition", "condition over time, and what went out", keyround::batch::runCondition},
+    Command{"review", "the office's figures over time", keyround::batch::runReview},
     Command{"set-up", "the work zone offered for a valve", keyround::batch::runSetUp},
     Command{"load-list", "what the truck must carry for a round", keyround::batch::runLoadList},
     Command{"paper", "the whole packet of a round's day as one PDF", keyround::batch::runPaper},

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/condition/ageing.h"
 
+#include "core/condition/ageing_words.h"
 #include "core/condition/figure_words.h"
 
 #include <algorithm>
@@ -41,7 +42,8 @@ double yearsAt(const QDate &begin, const ReadVisit &read)
                                    daysAYear);
 }
 
-std::optional<LifeSeen> lifeSeen(const ValveHistory &history, std::size_t index)
+std::optional<LifeSeen> lifeSeen(const ValveHistory &history, std::size_t index,
+                                 const QDate &recordBegan)
 {
     const ValveLife &life = history.lives[index];
     const QDate begin = beginOf(life);
@@ -50,6 +52,7 @@ std::optional<LifeSeen> lifeSeen(const ValveHistory &history, std::size_t index)
     }
     LifeSeen seen;
     seen.isCurrent = index + 1 == history.lives.size();
+    std::optional<double> heldFirst;
     for (std::size_t i = life.firstVisit; i < life.endVisit; ++i) {
         const ReadVisit &read = history.visits[i];
         if (hasFailed(read)) {
@@ -60,9 +63,15 @@ std::optional<LifeSeen> lifeSeen(const ValveHistory &history, std::size_t index)
         if (provedToHold(read)) {
             seen.held = read.visit.id;
             seen.years.after = yearsAt(begin, read);
+            heldFirst = heldFirst.value_or(seen.years.after);
         }
     }
-    if (seen.held.isNull() && seen.failed.isNull()) {
+    const bool isWatchedAll = life.began.isValid() || begin >= recordBegan;
+    seen.years.watchedFrom = isWatchedAll ? 0.0 : heldFirst.value_or(0.0);
+    const bool tells = isWatchedAll ? heldFirst || !seen.failed.isNull()
+                                    : heldFirst && (!seen.failed.isNull() ||
+                                                    seen.years.after > seen.years.watchedFrom);
+    if (!tells) {
         return std::nullopt;
     }
     // Both on one day, or a visit before the middle of the install year: a day's room.
@@ -162,17 +171,24 @@ AgeingGroup groupOf(AgeingBy by, const Valve &valve, const ValveLife &life, Unit
 
 using Groups = std::map<GroupKey, AgeingGroup>;
 
-void addValve(Groups &groups, AgeingBy by, UnitSystem units, const Valve &valve,
+struct AgeingTask
+{
+    AgeingBy by;
+    UnitSystem units;
+    QDate recordBegan;
+};
+
+void addValve(Groups &groups, const AgeingTask &asked, const Valve &valve,
               const ValveHistory &history)
 {
     for (std::size_t i = 0; i < history.lives.size(); ++i) {
         const ValveLife &life = history.lives[i];
-        auto [at, isNew] = groups.try_emplace(keyOf(by, valve, life));
+        auto [at, isNew] = groups.try_emplace(keyOf(asked.by, valve, life));
         AgeingGroup &group = at->second;
         if (isNew) {
-            group = groupOf(by, valve, life, units);
+            group = groupOf(asked.by, valve, life, asked.units);
         }
-        std::optional<LifeSeen> seen = lifeSeen(history, i);
+        std::optional<LifeSeen> seen = lifeSeen(history, i, asked.recordBegan);
         if (!seen) {
             group.leftOut += i + 1 == history.lives.size() ? 1 : 0;
             continue;
@@ -187,12 +203,8 @@ void addValve(Groups &groups, AgeingBy by, UnitSystem units, const Valve &valve,
 
 int gridFor(std::size_t lives)
 {
-    constexpr std::size_t quartersFrom = 1000;
-    constexpr std::size_t yearsFrom = 10'000;
-    if (lives >= yearsFrom) {
-        return 1;
-    }
-    return lives >= quartersFrom ? 4 : 12;
+    constexpr std::size_t yearsFrom = 1000;
+    return lives >= yearsFrom ? 1 : 4;
 }
 
 std::vector<ExactStep> exactSteps(const AgeingGroup &group)
@@ -205,95 +217,12 @@ std::vector<ExactStep> exactSteps(const AgeingGroup &group)
         if (failed && life.years.by - life.years.after > month) {
             return {};
         }
+        if (life.years.watchedFrom > 0) {
+            return {}; // its estimator is for those watched from the first day
+        }
         exact.push_back({failed ? life.years.by : life.years.after, failed});
     }
     return kaplanMeier(std::move(exact));
-}
-
-// ---- in words ----
-
-QString yearsText(double years)
-{
-    return QString::number(std::llround(years));
-}
-
-struct FailingShare
-{
-    double holds;
-    const char *words;
-};
-constexpr FailingShare failingShares[] = {
-    {0.5, "half fail"}, {0.75, "a quarter fail"}, {0.9, "one in ten fail"}};
-
-/// The ages between which the share that holds falls to `holds`: with the band where there is one,
-/// else the curve's own box.
-Interval agesOf(const AgeingGroup &group, double holds)
-{
-    const Interval box = group.curve->timeOf(holds);
-    if (group.band.empty()) {
-        return box;
-    }
-    Interval ages{0, neverSeen};
-    double before = 0;
-    bool begun = false;
-    for (const BandPoint &point : group.band) {
-        if (!begun && point.holds.from <= holds) {
-            ages.from = before;
-            begun = true;
-        }
-        if (point.holds.to <= holds) {
-            ages.to = point.years;
-            break;
-        }
-        before = point.years;
-    }
-    return begun ? Interval{std::min(ages.from, box.from), std::max(ages.to, box.to)} : box;
-}
-
-QString countWords(const AgeingGroup &group)
-{
-    return QStringLiteral("%1, %2 failed").arg(valvesWords(group.lives.size())).arg(group.failed);
-}
-
-/// What makes the answer vague: few that old, or ages far apart.
-QString vagueness(const std::vector<FailureInterval> &times, const Interval &ages)
-{
-    constexpr double wide = 10;
-    const bool isWide = ages.to - ages.from > wide;
-    const double oldest = std::isinf(ages.to) ? ages.from : (ages.from + ages.to) / 2.0;
-    const bool fewOld = atRisk(times, oldest) < fewestLives;
-    if (isWide) {
-        return fewOld ? QStringLiteral("; few that old: wide") : QStringLiteral("; wide");
-    }
-    return fewOld ? QStringLiteral("; few that old") : QString();
-}
-
-QString readingOf(const AgeingGroup &group, const std::vector<FailureInterval> &times)
-{
-    for (const FailingShare &share : failingShares) {
-        if (std::isinf(group.curve->timeOf(share.holds).to)) {
-            continue; // the curve never falls so far
-        }
-        const Interval ages = agesOf(group, share.holds);
-        const QString when = std::isinf(ages.to)
-                                 ? QStringLiteral("at %1 years or later").arg(yearsText(ages.from))
-                                 : QStringLiteral("between %1 and %2 years")
-                                       .arg(yearsText(ages.from), yearsText(ages.to));
-        return QStringLiteral("Of %1, %2 %3; %4%5.")
-            .arg(group.name, QLatin1String(share.words), when, countWords(group),
-                 vagueness(times, ages));
-    }
-    return QStringLiteral("Of %1, fewer than one in ten fail by %2 years, the oldest seen; %3.")
-        .arg(group.name, yearsText(group.lastYears), countWords(group));
-}
-
-QString tooFewWords(const AgeingGroup &group, const AgeingOptions &options)
-{
-    return QStringLiteral("Of %1, too few to say: %2; a curve wants at least %3 valves and %4 "
-                          "failures.")
-        .arg(group.name, countWords(group))
-        .arg(options.fewestLives)
-        .arg(options.fewestFailures);
 }
 
 void settle(AgeingGroup &group, const AgeingOptions &options)
@@ -309,10 +238,20 @@ void settle(AgeingGroup &group, const AgeingOptions &options)
         group.atRisk.push_back({years, atRisk(times, years)});
     }
     if (!group.isTooFew) {
+        EnoughWatched enough = fromEnoughWatched(times, options.fewestLives);
+        group.fromYears = enough.from;
+        times = std::move(enough.times);
+        int failures = 0;
+        for (const FailureInterval &time : times) {
+            failures += std::isinf(time.by) ? 0 : time.count;
+        }
+        group.isTooFew = failures < options.fewestFailures;
+    }
+    if (!group.isTooFew) {
         group.curve = turnbullCurve(times);
     }
     if (!group.curve) {
-        group.reading = tooFewWords(group, options);
+        group.reading = tooFewReading(group, options);
         return;
     }
     group.band = holdingBand(times, *group.curve);
@@ -329,17 +268,18 @@ void finish(Ageing &figure)
     } else {
         figure.sentence =
             figure.groups.empty()
-                ? QStringLiteral("No valve of these was turned by a visit, with its install year "
+                ? QStringLiteral("No valve of these was looked at twice, with its install year "
                                  "known: there is nothing to tell ages from.")
                 : figure.groups.front().reading;
     }
     figure.caution = QStringLiteral(
-        "A failure here is a valve that no longer turns or shuts, at its first time. Ages count "
-        "from the middle of the install year, or from a replacement. Repairs before the first "
-        "visit on record are not known and make old valves look better than they are.");
+        "A failure here is a valve that no longer turns or shuts, at its first time on record. "
+        "Ages count from the middle of the install year, or from a replacement. Repairs before the "
+        "record began are not known: old valves are watched from the first visit that found them "
+        "holding.");
     if (figure.leftOut > 0) {
-        figure.caution += QStringLiteral(" Left out: %1 never turned by a visit, or of an install "
-                                         "year not known.")
+        figure.caution += QStringLiteral(" Left out: %1 seen holding only once or never, or of an "
+                                         "install year not known.")
                               .arg(valvesWords(static_cast<std::size_t>(figure.leftOut)));
     }
 }
@@ -365,11 +305,12 @@ QString wordFor(AgeingBy by)
     return QStringLiteral("install decade");
 }
 
-std::vector<LifeSeen> livesSeen(const Valve &valve, const ValveHistory &history)
+std::vector<LifeSeen> livesSeen(const Valve &valve, const ValveHistory &history,
+                                const QDate &recordBegan)
 {
     std::vector<LifeSeen> lives;
     for (std::size_t i = 0; i < history.lives.size(); ++i) {
-        if (std::optional<LifeSeen> seen = lifeSeen(history, i)) {
+        if (std::optional<LifeSeen> seen = lifeSeen(history, i, recordBegan)) {
             seen->valve = valve.id;
             lives.push_back(*seen);
         }
@@ -377,17 +318,30 @@ std::vector<LifeSeen> livesSeen(const Valve &valve, const ValveHistory &history)
     return lives;
 }
 
+QDate recordBegan(const Histories &histories)
+{
+    QDate began;
+    for (const ValveHistory &history : histories) {
+        if (!history.visits.empty()) {
+            const QDate first = history.visits.front().visit.arrived.localDate();
+            began = began.isNull() ? first : std::min(began, first);
+        }
+    }
+    return began;
+}
+
 Ageing ageingOf(const std::vector<Valve> &valves, const Histories &histories, AgeingBy by,
                 UnitSystem units, const AgeingOptions &options)
 {
     static const ValveHistory nothing;
+    const AgeingTask asked{by, units, recordBegan(histories)};
     Groups groups;
     Ageing figure;
     figure.by = by;
     for (const Valve &valve : valves) {
         if (!valve.retired) {
             const auto history = histories.constFind(valve.id);
-            addValve(groups, by, units, valve, history == histories.cend() ? nothing : *history);
+            addValve(groups, asked, valve, history == histories.cend() ? nothing : *history);
             ++figure.valves;
         }
     }

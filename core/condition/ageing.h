@@ -9,11 +9,16 @@
 // known, and the years after one are left out. A valve that was replaced starts a life anew.
 //
 // Ages are years from the middle of the install year (to half a year), or from the day of
-// replacement. They are rounded to whole months (quarters from 1,000 lives on, years from 10,000),
-// so that many valves can be told of at once. Type and size are those of the valve in the ground,
-// for its place's former lives too. Repairs before
-// the first visit on record are not known: old valves that somebody mended long ago make the curve
-// look better than the valves are. The figure says so.
+// replacement. They are rounded to quarters (to years from 1,000 lives on): an install year is not
+// known finer, and many valves can be told of at once. Type and size are those of the valve in the
+// ground, for its place's former lives too.
+//
+// What happened before the record is not known: an old valve may have failed and been mended, so
+// that it holds today says little of the years before. Such a valve comes under watch with the
+// first visit that found it holding (left truncation); one that was found failed at its first look
+// tells nothing of when. A valve put in since the record began is under watch from its first day:
+// bad at its first visit, it failed between 0 and then. Repairs are taken to change nothing of a
+// valve's age; after a hidden one it is younger than it looks, and the curve a little too good.
 #pragma once
 
 #include "core/condition/history.h"
@@ -35,9 +40,12 @@ struct LifeSeen
     VisitId failed;        ///< the visit that found it failed; null: it holds
     bool isCurrent = true; ///< still in the ground
 };
-/// The lives of one valve that say something, oldest first: none where no visit turned it, or the
-/// install year is not known.
-[[nodiscard]] std::vector<LifeSeen> livesSeen(const Valve &valve, const ValveHistory &history);
+/// The lives of one valve that say something, oldest first: none where no time between two visits
+/// tells of it, or the install year is not known.
+[[nodiscard]] std::vector<LifeSeen> livesSeen(const Valve &valve, const ValveHistory &history,
+                                              const QDate &recordBegan);
+/// The day of the first visit of all; null when there is none.
+[[nodiscard]] QDate recordBegan(const Histories &histories);
 
 struct RiskNumber
 {
@@ -62,7 +70,7 @@ struct AgeingGroup
     std::optional<int> decade; ///< 1970
     std::vector<LifeSeen> lives;
     int failed = 0;  ///< lives that ended in a failure
-    int leftOut = 0; ///< valves of the group that say nothing: never turned, or year not known
+    int leftOut = 0; ///< valves of the group that say nothing
     bool isTooFew = false;
     std::optional<HoldingCurve> curve; ///< in years; empty when too few
     std::vector<BandPoint> band;       ///< empty when too few
@@ -70,6 +78,9 @@ struct AgeingGroup
     /// Kaplan and Meier's, where every failure's time is exact (interval of a month or less);
     /// empty otherwise, because the date of finding is not the date of failing.
     std::vector<ExactStep> exact;
+    /// The curve is of valves that hold at this age: before it, fewer than fewestLives were under
+    /// watch. 0 where enough were watched from their first day.
+    double fromYears = 0;
     double lastYears = 0; ///< the oldest age under watch
     /// "Of 8 in gate valves, half fail between 31 and 36 years; 41 valves, 12 failed, few old ones:
     /// wide." Or why there is no curve.
@@ -107,6 +118,16 @@ struct AgeingOptions
 /// information cannot be inverted.
 [[nodiscard]] std::vector<BandPoint> holdingBand(const std::vector<FailureInterval> &times,
                                                  const HoldingCurve &curve);
+
+/// The times of those under watch from the first whole year on at which at least so many are: with
+/// fewer, one early failure would throw the whole curve down. Who entered before enters then.
+struct EnoughWatched
+{
+    double from = 0;
+    std::vector<FailureInterval> times;
+};
+[[nodiscard]] EnoughWatched fromEnoughWatched(const std::vector<FailureInterval> &times,
+                                              int fewest);
 
 /// Intervals rounded to a grid of so many a year, at least one step long; equal ones counted
 /// together.

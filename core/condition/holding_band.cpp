@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 #include <map>
+#include <tuple>
 
 namespace keyround {
 
@@ -30,7 +31,7 @@ private:
 /// Cholesky's lower factor in place; false where the matrix is not positive definite.
 bool factorise(Square &matrix)
 {
-    constexpr double least = 1e-12;
+    constexpr double least = 1e-10;
     for (std::size_t j = 0; j < matrix.size(); ++j) {
         const double diagonal = matrix.at(j, j);
         double rest = diagonal;
@@ -66,8 +67,8 @@ double varianceOf(const Square &factor, std::vector<double> weights)
     return sum;
 }
 
-/// The information on the shares that hold after each step but the last: an interval's mass is a
-/// difference of two of them, holds(first) - holds(last), so each row of it touches two cells.
+/// The information on the cumulative hazards of the steps but the last: who failed on a run of
+/// steps knows of their sum. Who held knows of hazards too, but in a straight line: no curvature.
 Square informationOf(const std::vector<FailureInterval> &times, const std::vector<CurveStep> &steps)
 {
     const std::size_t count = steps.size() - 1;
@@ -77,58 +78,73 @@ Square informationOf(const std::vector<FailureInterval> &times, const std::vecto
             std::ranges::lower_bound(steps, time.after, {}, &CurveStep::from) - steps.begin());
         const auto last = static_cast<std::size_t>(
             std::ranges::upper_bound(steps, time.by, {}, &CurveStep::to) - steps.begin());
-        double mass = 0;
-        for (std::size_t i = first; i < last; ++i) {
-            mass += steps[i].mass;
-        }
-        if (mass <= 0) {
+        if (std::isinf(time.by) || first >= last || last > count) {
             continue;
         }
-        // Before the first step all hold, after the last none: those two are known.
-        const double weight = time.count / (mass * mass);
-        const bool hasUpper = first >= 1;
-        const bool hasLower = last >= 1 && last - 1 < count;
-        if (hasUpper) {
-            information.at(first - 1, first - 1) += weight;
+        const double before = first == 0 ? 1.0 : steps[first - 1].holdsAfter;
+        const double after = steps[last - 1].holdsAfter;
+        if (after <= 0 || after >= before) {
+            continue; // nobody holds after it: its hazard has no end
         }
-        if (hasLower) {
-            information.at(last - 1, last - 1) += weight;
-        }
-        if (hasUpper && hasLower) {
-            information.at(first - 1, last - 1) -= weight;
-            information.at(last - 1, first - 1) -= weight;
+        const double grown = before / after - 1.0;
+        const double weight = time.count * (1.0 + grown) / (grown * grown);
+        for (std::size_t i = first; i < last; ++i) {
+            for (std::size_t j = first; j < last; ++j) {
+                information.at(i, j) += weight;
+            }
         }
     }
     return information;
 }
 
+/// From the variance of the cumulative hazard, -log(holds).
 Interval logLogLimits(double holds, double variance)
 {
-    const double slope = holds * std::log(holds);
-    const double reach = normal975 * std::sqrt(variance) / std::abs(slope);
+    const double reach = normal975 * std::sqrt(variance) / std::abs(std::log(holds));
     const double logged = std::log(-std::log(holds));
     return {std::exp(-std::exp(logged + reach)), std::exp(-std::exp(logged - reach))};
 }
 
 } // namespace
 
+EnoughWatched fromEnoughWatched(const std::vector<FailureInterval> &times, int fewest)
+{
+    EnoughWatched enough;
+    double last = 0;
+    for (const FailureInterval &time : times) {
+        last = std::max(last, time.after);
+    }
+    constexpr double justAfter = 1e-6;
+    while (enough.from < last && atRisk(times, enough.from + justAfter) < fewest) {
+        enough.from += 1;
+    }
+    for (FailureInterval time : times) {
+        // Who was not seen holding then may have failed before.
+        if (enough.from <= 0 || time.after >= enough.from) {
+            time.watchedFrom = std::max(time.watchedFrom, enough.from);
+            enough.times.push_back(time);
+        }
+    }
+    return enough;
+}
+
 std::vector<FailureInterval> onGrid(const std::vector<FailureInterval> &times, int aYear)
 {
     // Rounded alike, so that one day's visits to many valves stay one time: widened outward, an end
     // and a beginning would overlap, and draw the mass of both to themselves.
     const auto rounded = [aYear](double years) { return std::round(years * aYear); };
-    std::map<std::pair<double, double>, int> counts;
+    std::map<std::tuple<double, double, double>, int> counts;
     for (const FailureInterval &time : times) {
         const double first = rounded(time.after);
-        const double after = first / aYear;
         const double by =
             std::isinf(time.by) ? neverSeen : std::max(rounded(time.by), first + 1) / aYear;
-        counts[{after, by}] += time.count;
+        counts[{rounded(time.watchedFrom) / aYear, first / aYear, by}] += time.count;
     }
     std::vector<FailureInterval> gathered;
     gathered.reserve(counts.size());
     for (const auto &[ends, count] : counts) {
-        gathered.push_back({ends.first, ends.second, count});
+        const auto &[watchedFrom, after, by] = ends;
+        gathered.push_back({after, by, count, watchedFrom});
     }
     return gathered;
 }
@@ -140,18 +156,28 @@ std::vector<BandPoint> holdingBand(const std::vector<FailureInterval> &times,
         return {};
     }
     Square factor = informationOf(times, curve.steps);
+    for (std::size_t i = 0; i < factor.size(); ++i) {
+        // Where steps cannot be told apart, a hair lets the rest be told.
+        factor.at(i, i) *= 1.0 + 1e-7;
+    }
     if (!factorise(factor)) {
         return {};
     }
     std::vector<BandPoint> band;
     for (std::size_t i = 0; i + 1 < curve.steps.size(); ++i) {
         std::vector<double> weights(factor.size(), 0.0);
-        weights[i] = 1;
+        std::fill_n(weights.begin(), i + 1, 1.0);
         const double holds = curve.steps[i].holdsAfter;
         if (holds > 0 && holds < 1) {
             band.push_back(
                 {curve.steps[i].to, logLogLimits(holds, varianceOf(factor, std::move(weights)))});
         }
+    }
+    // What holds later held before: each limit bounds the earlier, or the later, ones too.
+    for (std::size_t i = 1; i < band.size(); ++i) {
+        band[i].holds.to = std::min(band[i].holds.to, band[i - 1].holds.to);
+        const std::size_t k = band.size() - 1 - i;
+        band[k].holds.from = std::max(band[k].holds.from, band[k + 1].holds.from);
     }
     return band;
 }

@@ -10,26 +10,6 @@ namespace keyround {
 
 namespace {
 
-/// The innermost intervals, on which alone an estimate can have mass: those that begin with some
-/// `after` and end with the next `by`. At one time an end comes before a beginning, since (a, b]
-/// holds b and (b, c] does not.
-std::vector<CurveStep> innermost(const std::vector<FailureInterval> &times)
-{
-    std::vector<std::pair<double, int>> ends; // 0: an end, 1: a beginning
-    for (const FailureInterval &time : times) {
-        ends.emplace_back(time.after, 1);
-        ends.emplace_back(time.by, 0);
-    }
-    std::ranges::sort(ends);
-    std::vector<CurveStep> steps;
-    for (std::size_t i = 1; i < ends.size(); ++i) {
-        if (ends[i - 1].second == 1 && ends[i].second == 0) {
-            steps.push_back({ends[i - 1].first, ends[i].first, 0, 1});
-        }
-    }
-    return steps;
-}
-
 /// The likelihood of masses on the steps. Each interval covers a run of steps.
 class Likelihood
 {
@@ -206,7 +186,11 @@ std::optional<HoldingCurve> turnbullCurve(const std::vector<FailureInterval> &ti
     if (sound.empty()) {
         return {};
     }
-    const std::vector<CurveStep> steps = innermost(sound);
+    if (std::ranges::any_of(sound,
+                            [](const FailureInterval &time) { return time.watchedFrom > 0; })) {
+        return curveOfWatched(sound);
+    }
+    const std::vector<CurveStep> steps = innermostSteps(sound);
     Likelihood likelihood(sound, steps);
     climb(likelihood);
 
@@ -257,7 +241,8 @@ int atRisk(const std::vector<FailureInterval> &times, double time)
 {
     int count = 0;
     for (const FailureInterval &one : times) {
-        count += one.after >= time ? one.count : 0;
+        const bool watched = one.watchedFrom < time || one.watchedFrom <= 0;
+        count += watched && one.after >= time ? one.count : 0;
     }
     return count;
 }

@@ -22,6 +22,9 @@ struct FailureInterval
     double after = 0;
     double by = neverSeen;
     int count = 1; ///< valves with just these times
+    /// It came under watch at this time: had it failed before, it would not be among these. At most
+    /// `after`.
+    double watchedFrom = 0;
 };
 
 /// Between two of these steps the law may put its mass anywhere: the curve is not defined inside
@@ -51,10 +54,22 @@ struct HoldingCurve
 };
 /// Expectation-maximisation with exchanges of mass between two steps (Böhning's vertex exchange),
 /// until the optimality condition (Gentleman and Geyer 1994) holds. Empty without intervals;
-/// intervals that do not rise are left out.
+/// intervals that do not rise are left out. Where some came under watch later than at 0, it is
+/// curveOfWatched().
 [[nodiscard]] std::optional<HoldingCurve> turnbullCurve(const std::vector<FailureInterval> &times);
 
-/// Numbers that were certainly still under watch and holding just before a time.
+/// The same likelihood where times are truncated too (Turnbull 1976; where mass may lie: Frydman
+/// 1994), by the cumulative hazard of each step, in which it is concave: expectation-maximisation
+/// with Newton's steps by coordinate, until no step's slope is positive and those with hazard have
+/// none. The gap is the largest such slope over the number of valves. Early steps with few under
+/// watch may take much mass: that is the data's, and the band shows it.
+[[nodiscard]] std::optional<HoldingCurve> curveOfWatched(const std::vector<FailureInterval> &times);
+
+/// Where alone the curve can fall: intervals that begin with some `after` and end with the next
+/// `by` or `watchedFrom`.
+[[nodiscard]] std::vector<CurveStep> innermostSteps(const std::vector<FailureInterval> &times);
+
+/// Numbers that were certainly under watch and holding just before a time.
 [[nodiscard]] int atRisk(const std::vector<FailureInterval> &times, double time);
 
 struct ExactTime

@@ -108,6 +108,19 @@ void addCurve(ReportTable &table, const AgeingGroup &group,
 
 } // namespace
 
+ReportTable counted(ReportTable table, const QString &filterWords)
+{
+    if (filterWords.isEmpty()) {
+        return table;
+    }
+    table.title += QStringLiteral("; counted: %1").arg(filterWords);
+    table.columns << QStringLiteral("Counted");
+    for (QStringList &row : table.rows) {
+        row << filterWords;
+    }
+    return table;
+}
+
 ReportTable paceTable(const Pace &pace)
 {
     ReportTable table =

@@ -15,6 +15,10 @@
 
 namespace keyround {
 
+/// The table with what was counted in its title and beside every row, so that no row travels
+/// without it; unchanged where all valves were.
+[[nodiscard]] ReportTable counted(ReportTable table, const QString &filterWords);
+
 /// One row a year and group: year, what, valves, target, inspected, full cycles, share of target.
 [[nodiscard]] ReportTable paceTable(const Pace &pace);
 /// One row a year: crew-days, visits, valves a day.

@@ -17,7 +17,7 @@ constexpr double mostShape = 10.0;
 /// The intervals in powered time: with a fixed shape the law is exponential in years^shape.
 struct Powered
 {
-    double after;
+    double held; ///< under watch and holding
     double span; ///< infinite: never found failed
     double count;
 };
@@ -28,7 +28,7 @@ std::vector<Powered> poweredTimes(const std::vector<FailureInterval> &times, dou
     powered.reserve(times.size());
     for (const FailureInterval &time : times) {
         const double after = std::pow(time.after, shape);
-        powered.push_back({after,
+        powered.push_back({after - std::pow(time.watchedFrom, shape),
                            std::isinf(time.by) ? neverSeen : std::pow(time.by, shape) - after,
                            static_cast<double>(time.count)});
     }
@@ -40,7 +40,7 @@ double slopeAt(const std::vector<Powered> &times, double rate)
 {
     double sum = 0;
     for (const Powered &time : times) {
-        sum -= time.count * time.after;
+        sum -= time.count * time.held;
         if (!std::isinf(time.span)) {
             sum += time.count * time.span / std::expm1(rate * time.span);
         }
@@ -52,7 +52,7 @@ double likelihoodAt(const std::vector<Powered> &times, double rate)
 {
     double sum = 0;
     for (const Powered &time : times) {
-        sum -= time.count * rate * time.after;
+        sum -= time.count * rate * time.held;
         if (!std::isinf(time.span)) {
             sum += time.count * std::log(-std::expm1(-rate * time.span));
         }
@@ -134,7 +134,8 @@ void setMeans(LifeLaw &law, const std::vector<FailureInterval> &times)
     double seen = 0;
     for (const FailureInterval &time : times) {
         const bool failed = !std::isinf(time.by);
-        watched += time.count * (failed ? (time.after + time.by) / 2.0 : time.after);
+        watched +=
+            time.count * ((failed ? (time.after + time.by) / 2.0 : time.after) - time.watchedFrom);
         seen += time.count * (failed ? time.by : time.after);
         law.lives += time.count;
         law.failed += failed ? time.count : 0;
@@ -167,8 +168,8 @@ std::optional<LifeLaw> fitLifeLaw(const std::vector<FailureInterval> &times)
     });
     LifeLaw law;
     setMeans(law, sound);
-    const bool held =
-        std::ranges::any_of(sound, [](const FailureInterval &time) { return time.after > 0; });
+    const bool held = std::ranges::any_of(
+        sound, [](const FailureInterval &time) { return time.after > time.watchedFrom; });
     if (law.failed == 0 || !held) {
         return std::nullopt;
     }
@@ -193,12 +194,13 @@ LifeLaws fitLifeLaws(const std::vector<Valve> &valves, const Histories &historie
 {
     std::map<std::pair<ValveType, SizeClass>, std::vector<FailureInterval>> kinds;
     std::vector<FailureInterval> everything;
+    const QDate began = recordBegan(histories);
     for (const Valve &valve : valves) {
         const auto history = histories.constFind(valve.id);
         if (valve.retired || history == histories.cend()) {
             continue;
         }
-        for (const LifeSeen &life : livesSeen(valve, *history)) {
+        for (const LifeSeen &life : livesSeen(valve, *history, began)) {
             kinds[{valve.type, sizeClassOf(valve.size)}].push_back(life.years);
             everything.push_back(life.years);
         }

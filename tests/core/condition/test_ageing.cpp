@@ -45,7 +45,8 @@ struct WeibullAges
     }
 };
 
-/// Valves of mixed age, looked at every two to four years over six, on a grid of whole years.
+/// Valves of mixed age that held when the record began, looked at every two to four years over
+/// twelve, on a grid of whole years.
 std::vector<FailureInterval> simulated(const WeibullAges &law, int valves, std::mt19937_64 &random)
 {
     std::weibull_distribution<double> life(law.shape, law.scale);
@@ -56,7 +57,13 @@ std::vector<FailureInterval> simulated(const WeibullAges &law, int valves, std::
         const double failsAt = life(random);
         FailureInterval time;
         const double first = firstSeen(random);
-        for (double seen = first; seen < first + 6; seen += gap(random)) {
+        if (failsAt <= first) {
+            --i; // it failed before the record began: not among them
+            continue;
+        }
+        time.watchedFrom = first;
+        time.after = first;
+        for (double seen = first + gap(random); seen < first + 12; seen += gap(random)) {
             if (failsAt <= seen) {
                 time.by = seen;
                 break;
@@ -83,14 +90,16 @@ std::vector<Coverage> coverageOf(const std::vector<WeibullAges> &laws, int simul
     std::mt19937_64 random(20250101);
     std::vector<Coverage> coverages(laws.size());
     for (int i = 0; i < simulations; ++i) {
-        const std::vector<FailureInterval> times = simulated(laws.front(), valves, random);
-        const auto curve = turnbullCurve(times);
-        const std::vector<BandPoint> band = holdingBand(times, *curve);
+        const EnoughWatched watched =
+            fromEnoughWatched(simulated(laws.front(), valves, random), fewestLives);
+        const auto curve = turnbullCurve(watched.times);
+        const std::vector<BandPoint> band = holdingBand(watched.times, *curve);
         for (const double years : {15.0, 30.0, 45.0}) {
             const Interval at = bandAt(band, years);
             const Interval box = curve->holdsAt(years);
             for (std::size_t k = 0; k < laws.size(); ++k) {
-                const double holds = laws[k].holds(years);
+                // Of those that hold when enough come under watch.
+                const double holds = laws[k].holds(years) / laws[k].holds(watched.from);
                 coverages[k].covered += at.from <= holds && holds <= at.to ? 1 : 0;
                 coverages[k].width += at.to - at.from;
                 coverages[k].bias += (box.from + box.to) / 2.0 - holds;
@@ -116,6 +125,7 @@ private Q_SLOTS:
     {
         test::SmallFleet fleet;
         const ValveId a = fleet.add(QStringLiteral("A"), 8, "low", 2000);
+        const VisitId first = fleet.visit(a, day("2019-07-01"), 20);
         const VisitId held = fleet.visit(a, day("2020-07-01"), 20);
         fleet.visit(a, day("2021-07-01"), 0, {Problem::BoxFull}); // says nothing of its age
         fleet.visit(a, day("2022-07-01"), 0);                     // neither turned nor a problem
@@ -123,37 +133,60 @@ private Q_SLOTS:
         fleet.visit(a, day("2024-07-01"), 20); // repaired: not a life of its own
         fleet.replace(a, day("2025-01-01"));
         const VisitId anew = fleet.visit(a, day("2026-01-01"), 20);
-        fleet.add(QStringLiteral("B"), 8);
-        fleet.visit(fleet.valves[1].id, day("2024-01-01"), 20); // install year not known
-        fleet.add(QStringLiteral("C"), 8, "low", 1990);
-        fleet.visit(fleet.valves[2].id, day("2024-01-01"), 0, {Problem::NotFound});
-        fleet.add(QStringLiteral("D"), 8, "low", 1990);
-        fleet.visit(fleet.valves[3].id, day("2024-07-01"), 0, {Problem::CouldNotOperate});
         const Histories histories = fleet.read();
+        QCOMPARE(recordBegan(histories), day("2019-07-01"));
 
         // The old valve of A: its install year is not on record with the replacement.
-        std::vector<LifeSeen> lives = livesSeen(fleet.valves[0], histories[a]);
+        std::vector<LifeSeen> lives =
+            livesSeen(fleet.valves[0], histories[a], recordBegan(histories));
         QCOMPARE(lives.size(), std::size_t{1});
         QCOMPARE(lives[0].held, anew);
         QVERIFY(lives[0].failed.isNull() && std::isinf(lives[0].years.by));
         QVERIFY(isNear(lives[0].years.after, 365 / 365.25));
+        QCOMPARE(lives[0].years.watchedFrom, 0.0); // it was put in before our eyes
 
         fleet.replacements[0].oldInstallYear = 2000;
-        lives = livesSeen(fleet.valves[0], fleet.read()[a]);
+        lives = livesSeen(fleet.valves[0], fleet.read()[a], recordBegan(histories));
         QCOMPARE(lives.size(), std::size_t{2});
         QVERIFY(!lives[0].isCurrent && lives[1].isCurrent);
         QCOMPARE(lives[0].held, held);
+        QVERIFY(lives[0].held != first);
         QCOMPARE(lives[0].failed, failed);
-        // From 2000-07-01, the middle of the year: 7305 and 8400 days.
+        // From 2000-07-01, the middle of the year: 6939, 7305 and 8400 days.
+        QVERIFY(isNear(lives[0].years.watchedFrom, 6939 / 365.25));
         QVERIFY(isNear(lives[0].years.after, 7305 / 365.25));
         QVERIFY(isNear(lives[0].years.by, 8400 / 365.25));
+    }
 
-        QVERIFY(livesSeen(fleet.valves[1], histories[fleet.valves[1].id]).empty());
-        QVERIFY(livesSeen(fleet.valves[2], histories[fleet.valves[2].id]).empty());
-        lives = livesSeen(fleet.valves[3], histories[fleet.valves[3].id]);
-        QCOMPARE(lives.size(), std::size_t{1}); // bad at its first visit: (0, then]
+    static void whatTellsNothing()
+    {
+        test::SmallFleet fleet;
+        const auto livesOf = [&fleet](std::size_t i) {
+            const Histories histories = fleet.read();
+            return livesSeen(fleet.valves[i], histories[fleet.valves[i].id], day("2020-01-01"));
+        };
+        fleet.add(QStringLiteral("year not known"), 8);
+        fleet.visit(fleet.valves[0].id, day("2024-01-01"), 20);
+        fleet.visit(fleet.valves[0].id, day("2025-01-01"), 20);
+        QVERIFY(livesOf(0).empty());
+        fleet.add(QStringLiteral("never turned"), 8, "low", 1990);
+        fleet.visit(fleet.valves[1].id, day("2024-01-01"), 0, {Problem::NotFound});
+        QVERIFY(livesOf(1).empty());
+        fleet.add(QStringLiteral("seen once"), 8, "low", 1990);
+        fleet.visit(fleet.valves[2].id, day("2024-01-01"), 20);
+        QVERIFY(livesOf(2).empty());
+        // An old valve that is bad at its first look: nobody knows since when, nor how often.
+        fleet.add(QStringLiteral("bad at first"), 8, "low", 1990);
+        fleet.visit(fleet.valves[3].id, day("2024-07-01"), 0, {Problem::CouldNotOperate});
+        QVERIFY(livesOf(3).empty());
+        // One that was put in since the record began failed between then and now: (0, by].
+        fleet.add(QStringLiteral("new and bad"), 8, "low", 2021);
+        fleet.visit(fleet.valves[4].id, day("2024-07-02"), 0, {Problem::CouldNotOperate});
+        const std::vector<LifeSeen> lives = livesOf(4);
+        QCOMPARE(lives.size(), std::size_t{1});
         QCOMPARE(lives[0].years.after, 0.0);
-        QVERIFY(lives[0].held.isNull());
+        QCOMPARE(lives[0].years.watchedFrom, 0.0);
+        QVERIFY(isNear(lives[0].years.by, 1096 / 365.25));
     }
 
     static void gridRounds()
@@ -199,8 +232,9 @@ private Q_SLOTS:
             }
         }
         for (int i = 0; i < 3; ++i) {
-            fleet.visit(fleet.add(QStringLiteral("L%1").arg(i), 12, "low", 1990), day("2020-07-02"),
-                        20);
+            const ValveId valve = fleet.add(QStringLiteral("L%1").arg(i), 12, "low", 1990);
+            fleet.visit(valve, day("2015-07-02"), 20);
+            fleet.visit(valve, day("2020-07-02"), 20);
         }
         fleet.add(QStringLiteral("N"), 8, "low", 1990); // never visited: left out
         const Ageing figure =
@@ -216,22 +250,26 @@ private Q_SLOTS:
         QVERIFY(isNear(eight.curve->holdsAt(10.05).to, 1.0));
         QVERIFY(isNear(eight.curve->holdsAt(15.2).to, 0.8, 1e-5));
         QVERIFY(isNear(eight.curve->holdsAt(20.2).from, 0.4, 1e-5));
-        QVERIFY2(eight.reading.startsWith(QStringLiteral("Of 8 in gate valves, half fail between")),
+        QVERIFY2(eight.reading.startsWith(QStringLiteral(
+                     "Of 8 in gate valves that hold at 10 years, half fail between")),
                  qPrintable(eight.reading));
         QVERIFY(eight.reading.contains(QStringLiteral("40 valves, 32 failed")));
-        QVERIFY(eight.exact.empty()); // gaps of five years are no exact times
-        QCOMPARE(eight.atRisk.front().atRisk, 40);
+        QVERIFY(eight.exact.empty());         // gaps of five years are no exact times
+        QCOMPARE(eight.atRisk[0].atRisk, 0);  // nobody was watched as young as that
+        QCOMPARE(eight.atRisk[2].atRisk, 24); // before 20 years
         const AgeingGroup &twelve = figure.groups[1];
         QVERIFY(twelve.isTooFew && !twelve.curve);
         QVERIFY(twelve.reading.contains(QStringLiteral("too few to say: 3 valves, 0 failed")));
         QCOMPARE(figure.leftOut, 1);
-        QVERIFY(figure.caution.contains(QStringLiteral("1 valve never turned")));
+        QVERIFY(
+            figure.caution.contains(QStringLiteral("Left out: 1 valve seen holding only once")));
     }
 
     static void exactTimesHaveKaplanMeierBeside()
     {
         // Looked at every week about its failure: exact to a month.
         test::SmallFleet fleet;
+        fleet.visit(fleet.add(QStringLiteral("before"), 8), day("1999-01-01"), 20);
         for (int i = 0; i < 24; ++i) {
             const ValveId valve = fleet.add(QString::number(i), 8, "low", 2000);
             const QDate failed = QDate(2010, 1, 1).addDays(i * 100);
@@ -250,8 +288,8 @@ private Q_SLOTS:
     static void coversTheLaw()
     {
         constexpr int simulations = 200;
-        constexpr int valves = 300;
-        const std::vector<Coverage> told = coverageOf({{1.6, 52}, {1.6, 36}}, simulations, valves);
+        constexpr int valves = 400;
+        const std::vector<Coverage> told = coverageOf({{1.6, 52}, {1.6, 34}}, simulations, valves);
         const Coverage &right = told[0];
         const Coverage &wrong = told[1];
         std::printf("band of 95 %% over %d simulations of %d valves at 15, 30 and 45 years: holds "

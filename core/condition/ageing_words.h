@@ -1,0 +1,14 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Inside the ageing figure: a group's curve in plain words.
+#pragma once
+
+#include "core/condition/ageing.h"
+
+namespace keyround {
+
+/// Of a group with a curve; the times are the group's, on the grid that the curve was made on.
+[[nodiscard]] QString readingOf(const AgeingGroup &group,
+                                const std::vector<FailureInterval> &times);
+[[nodiscard]] QString tooFewReading(const AgeingGroup &group, const AgeingOptions &options);
+
+} // namespace keyround
