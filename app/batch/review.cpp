@@ -2,6 +2,8 @@
 #include "app/batch/console.h"
 
 #include "app/batch/review_json.h"
+#include "app/charts/chart.h"
+#include "app/charts/figure_pictures.h"
 #include "app/models/services_more.h"
 #include "core/exchange/write_files.h"
 #include "core/inventory/value_parsers.h"
@@ -90,6 +92,7 @@ void describe(QCommandLineParser &parser)
            QStringLiteral("N"), QStringLiteral("2"));
     addJsonOption(parser);
     option("csv", QObject::tr("write the figure as CSV"), QStringLiteral("OUT"));
+    option("png", QObject::tr("write the chart"), QStringLiteral("OUT.png"));
 }
 
 template <typename Value, typename Parse>
@@ -174,6 +177,7 @@ struct Answered
     QStringList words;
     ReportTable table;
     QJsonObject json;
+    ChartPicture picture;
 };
 
 Outcome<Span> spanFrom(const QCommandLineParser &parser, Session &session)
@@ -199,14 +203,18 @@ Outcome<Answered> paceAnswer(const Task &task)
 {
     const Pace figure = paceOf(task.valves, task.session.histories(),
                                task.session.settings().policy, task.span, task.session.today());
-    return Answered{{figure.sentence}, paceTable(figure), reviewJson(figure)};
+    return Answered{
+        {figure.sentence}, paceTable(figure), reviewJson(figure), paceYearsPicture(figure)};
 }
 
 Outcome<Answered> conditionAnswer(const Task &task)
 {
     const ConditionOverTime figure =
         conditionOverTime(task.valves, task.session.histories(), task.span, task.length);
-    return Answered{{figure.sentence}, conditionOverTimeTable(figure), reviewJson(figure)};
+    return Answered{{figure.sentence},
+                    conditionOverTimeTable(figure),
+                    reviewJson(figure),
+                    sharePicture(figure)};
 }
 
 Outcome<Answered> changesAnswer(const Task &task)
@@ -216,7 +224,8 @@ Outcome<Answered> changesAnswer(const Task &task)
     return Answered{
         {figure.sentence},
         changeTable(figure, task.valves, task.session.histories(), task.session.units()),
-        reviewJson(figure, task.numberOf())};
+        reviewJson(figure, task.numberOf()),
+        changesPicture(figure)};
 }
 
 Outcome<Answered> ageingAnswer(const Task &task)
@@ -235,7 +244,8 @@ Outcome<Answered> ageingAnswer(const Task &task)
         words << figure.sentence;
     }
     words << figure.caution;
-    return Answered{words, ageingTable(figure), reviewJson(figure, task.numberOf())};
+    return Answered{words, ageingTable(figure), reviewJson(figure, task.numberOf()),
+                    ageingPicture(figure).picture};
 }
 
 Outcome<Answered> turnsAnswer(const Task &task)
@@ -248,12 +258,16 @@ Outcome<Answered> turnsAnswer(const Task &task)
         }
         const ValveTurns figure = valveTurns(task.session.history(valve->id), valve->id,
                                              task.session.settings().tolerance);
-        return Answered{{figure.sentence}, valveTurnsTable(figure), reviewJson(figure)};
+        return Answered{{figure.sentence},
+                        valveTurnsTable(figure),
+                        reviewJson(figure),
+                        valveTurnsPicture(figure, number)};
     }
     const FleetTurns figure = fleetTurns(task.valves, task.session.histories(), task.span);
     return Answered{{figure.sentence},
                     driftTable(figure, task.valves, task.session.units()),
-                    reviewJson(figure, task.numberOf())};
+                    reviewJson(figure, task.numberOf()),
+                    figure.groups.empty() ? ChartPicture{} : fleetTurnsPicture(figure, 0).picture};
 }
 
 Outcome<std::vector<OutlookPlan>> plansFor(const Task &task)
@@ -295,7 +309,8 @@ Outcome<Answered> nextAnswer(const Task &task)
         settingsFrom(session.valves(), session.histories(), session.today()));
     return Answered{{whatNextSentence(entries), ahead.sentence, ahead.caution},
                     whatNextTable(entries, task.valves, session.units()),
-                    reviewJson(entries, ahead, task.numberOf())};
+                    reviewJson(entries, ahead, task.numberOf()),
+                    whatNextPicture(entries, task.valves, session.units()).picture};
 }
 
 Outcome<Answered> answerTo(Figure figure, const Task &task)
@@ -329,6 +344,15 @@ Done writeAnswer(const Task &task, Answered answered)
         const ReportTable table = counted(std::move(answered.table), task.filterWords);
         const Status written = writeCsv(task.parser.value(QStringLiteral("csv")),
                                         {table.columns, {table.rows.begin(), table.rows.end()}});
+        if (!written) {
+            return failed(written.error());
+        }
+    }
+    if (task.parser.isSet(QStringLiteral("png"))) {
+        if (!task.filterWords.isEmpty()) {
+            answered.picture.filterWords = QObject::tr("Counted: %1").arg(task.filterWords);
+        }
+        const Status written = savePng(answered.picture, task.parser.value(QStringLiteral("png")));
         if (!written) {
             return failed(written.error());
         }

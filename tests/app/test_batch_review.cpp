@@ -6,7 +6,6 @@
 #include "tests/support/batch_run.h"
 
 #include <QFile>
-#include <QFileInfo>
 #include <QJsonArray>
 #include <QTemporaryDir>
 #include <QTest>
@@ -85,8 +84,6 @@ private Q_SLOTS:
     void sharesSayWhatTheyAre();
     void filtersStandOnEverything();
     void ageing();
-    void theKnownLawIsInsideTheBand_data();
-    void theKnownLawIsInsideTheBand();
     void turns();
     void next();
     void everyFigureAsCsv_data();
@@ -236,7 +233,7 @@ void TestBatchReview::ageing()
         (few ? tooFew : curves) = true;
     }
     QVERIFY(curves && tooFew); // the town has kinds of both sorts
-    QVERIFY(textIn(json, "caution").contains(QStringLiteral("Repairs before the first visit")));
+    QVERIFY(textIn(json, "caution").contains(QStringLiteral("Repairs before the record began")));
 }
 
 void TestBatchReview::turns()
@@ -288,10 +285,12 @@ void TestBatchReview::everyFigureAsCsv()
 {
     QFETCH(QString, figure);
     const QString path = m_folder.filePath(figure + QStringLiteral(".csv"));
-    const Run run = runBatch({QStringLiteral("review"), QStringLiteral("--project"), m_project,
-                              QStringLiteral("--figure"), figure, QStringLiteral("--on"),
-                              QStringLiteral("2026-03-16"), QStringLiteral("--type"),
-                              QStringLiteral("gate"), QStringLiteral("--csv"), path});
+    const QString picture = m_folder.filePath(figure + QStringLiteral(".png"));
+    const Run run =
+        runBatch({QStringLiteral("review"), QStringLiteral("--project"), m_project,
+                  QStringLiteral("--figure"), figure, QStringLiteral("--on"),
+                  QStringLiteral("2026-03-16"), QStringLiteral("--type"), QStringLiteral("gate"),
+                  QStringLiteral("--csv"), path, QStringLiteral("--png"), picture});
     QVERIFY2(run.exitCode == 0, qPrintable(run.err));
     QVERIFY(run.out.contains(QStringLiteral("Counted: gate.")));
     QFile file(path);
@@ -300,6 +299,10 @@ void TestBatchReview::everyFigureAsCsv()
     QVERIFY(lines.size() > 3);
     QVERIFY(lines[0].trimmed().endsWith(QStringLiteral("Counted")));
     QVERIFY(lines[1].trimmed().endsWith(QStringLiteral("gate")));
+    QFile painted(picture);
+    QVERIFY(painted.open(QIODevice::ReadOnly));
+    QVERIFY(painted.read(8) == QByteArray("\x89PNG\r\n\x1a\n"));
+    QVERIFY(painted.size() > 10000);
 }
 
 void TestBatchReview::wrongUse_data()
