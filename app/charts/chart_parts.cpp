@@ -235,7 +235,9 @@ void Chart::Parts::thinTicks(double pixels)
     const QFontMetricsF metrics(plot->xAxis->tickLabelFont());
     double width = 0;
     for (const QString &name : std::as_const(picture.x.names)) {
-        width = std::max(width, metrics.horizontalAdvance(name));
+        for (const QString &line : name.split(QLatin1Char('\n'))) {
+            width = std::max(width, metrics.horizontalAdvance(line));
+        }
     }
     width += 14;
     const double perName = pixels / plot->xAxis->range().size();

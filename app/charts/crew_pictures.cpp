@@ -86,7 +86,8 @@ ChartPicture stopMinutesPicture(const Pace &pace)
         most = std::max(most, kind.upperQuartile);
         visits.at.push_back(at);
         visits.numbers << QString::number(kind.visits);
-        picture.x.names << kind.name;
+        // Kind over size: side by side they leave room for every column's name.
+        picture.x.names << QString(kind.name).replace(QStringLiteral(", "), QStringLiteral("\n"));
         picture.items.push_back(
             columnItem(at, chartSay("%1\nVisits: %2\nMedian: %3 min\nMiddle half: %4 to %5 min")
                                .arg(kind.name)
