@@ -5,6 +5,7 @@
 #include "app/charts/chart.h"
 #include "app/charts/figure_pictures.h"
 #include "app/models/services_more.h"
+#include "app/print/board_files.h"
 #include "core/exchange/write_files.h"
 #include "core/inventory/value_parsers.h"
 #include "core/reports/review_tables.h"
@@ -93,6 +94,8 @@ void describe(QCommandLineParser &parser)
     addJsonOption(parser);
     option("csv", QObject::tr("write the figure as CSV"), QStringLiteral("OUT"));
     option("png", QObject::tr("write the chart"), QStringLiteral("OUT.png"));
+    option("report", QObject::tr("write the board report over the span; needs no figure"),
+           QStringLiteral("OUT.pdf"));
 }
 
 template <typename Value, typename Parse>
@@ -375,8 +378,10 @@ Done runReview(const QStringList &arguments)
     }
     const auto figure = choiceOf<Figure>(parser, QStringLiteral("figure"), figures);
     const auto length = choiceOf<PeriodLength>(parser, QStringLiteral("by"), lengths);
-    if (!figure || !length) {
-        return tl::unexpected(!figure ? figure.error() : length.error());
+    const bool reportAlone =
+        parser.isSet(QStringLiteral("report")) && !parser.isSet(QStringLiteral("figure"));
+    if (!length || (!figure && !reportAlone)) {
+        return tl::unexpected(!length ? length.error() : figure.error());
     }
     auto opened = openSession(parser);
     if (!opened) {
@@ -392,6 +397,16 @@ Done runReview(const QStringList &arguments)
     const auto span = spanFrom(parser, session);
     if (!span) {
         return tl::unexpected(span.error());
+    }
+    if (parser.isSet(QStringLiteral("report"))) {
+        const Status written = writeBoardReport(session, *filter, *span, *length,
+                                                parser.value(QStringLiteral("report")));
+        if (!written) {
+            return failed(written.error());
+        }
+        if (reportAlone) {
+            return exitDone;
+        }
     }
     Task task{parser, session, filter->words(session.units()), filtered(session.valves(), *filter),
               *span,  *length};
