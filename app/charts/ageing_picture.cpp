@@ -23,7 +23,10 @@ public:
     GroupCurve(const AgeingGroup &group, const GroupLook &look) : m_group(group), m_look(look)
     {
         m_line.kind = ChartSeries::Kind::Line;
-        m_line.name = group.name;
+        m_line.name =
+            group.fromYears > 0
+                ? chartSay("%1, from %2 years").arg(group.name, yearsText(group.fromYears))
+                : group.name;
         m_line.colour = look.colour;
         m_line.stroke = look.stroke;
         m_line.thickness = 2.4;
@@ -63,7 +66,7 @@ public:
 private:
     void walk()
     {
-        double at = 0;
+        double at = m_group.fromYears; // of those that hold then
         double holds = 1;
         const std::vector<CurveStep> &steps = m_group.curve->steps;
         for (size_t i = 0; i < steps.size(); ++i) {
@@ -167,6 +170,11 @@ AgeingPicture ageingPicture(const Ageing &figure)
     }
     picture.note = chartSay("In a box the curve may fall anywhere: failures are known only to lie "
                             "between two visits.");
+    if (std::ranges::any_of(drawn,
+                            [&figure](size_t i) { return figure.groups[i].fromYears > 0; })) {
+        picture.note +=
+            QLatin1Char(' ') + chartSay("A curve is of those that hold where it begins.");
+    }
     if (withCurve > drawn.size()) {
         picture.note +=
             QLatin1Char(' ') +

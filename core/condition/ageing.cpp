@@ -123,11 +123,6 @@ QString typeWords(ValveType type)
     }
 }
 
-QString sizeWords(const NominalSize &size, UnitSystem units)
-{
-    return size.isKnown() ? sizeText(size, units) : QStringLiteral("size not known,");
-}
-
 AgeingGroup groupOf(AgeingBy by, const Valve &valve, const ValveLife &life, UnitSystem units)
 {
     AgeingGroup group;
@@ -147,13 +142,17 @@ AgeingGroup groupOf(AgeingBy by, const Valve &valve, const ValveLife &life, Unit
         break;
     case AgeingBy::Size:
         group.size = valve.size;
-        group.name = QStringLiteral("%1 valves").arg(sizeWords(valve.size, units));
+        group.name = valve.size.isKnown()
+                         ? QStringLiteral("%1 valves").arg(sizeText(valve.size, units))
+                         : QStringLiteral("valves of a size not known");
         break;
     case AgeingBy::TypeAndSize:
         group.type = valve.type;
         group.size = valve.size;
         group.name =
-            QStringLiteral("%1 %2").arg(sizeWords(valve.size, units), typeWords(valve.type));
+            valve.size.isKnown()
+                ? QStringLiteral("%1 %2").arg(sizeText(valve.size, units), typeWords(valve.type))
+                : QStringLiteral("%1 of a size not known").arg(typeWords(valve.type));
         break;
     case AgeingBy::InstallDecade:
         if (life.installed.isValid()) {

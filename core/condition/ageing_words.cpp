@@ -96,11 +96,14 @@ QString readingOf(const AgeingGroup &group, const std::vector<FailureInterval> &
 
 QString tooFewReading(const AgeingGroup &group, const AgeingOptions &options)
 {
-    return QStringLiteral("Of %1, too few to say: %2; a curve wants at least %3 valves and %4 "
-                          "failures.")
-        .arg(group.name, countWords(group))
-        .arg(options.fewestLives)
-        .arg(options.fewestFailures);
+    const bool enoughInAll = static_cast<int>(group.lives.size()) >= options.fewestLives &&
+                             group.failed >= options.fewestFailures;
+    const QString wants =
+        enoughInAll ? QStringLiteral("%1 valves under watch at one age, and %2 failures after it")
+                    : QStringLiteral("at least %1 valves and %2 failures");
+    return QStringLiteral("Of %1, too few to say: %2; a curve wants %3.")
+        .arg(group.name, countWords(group),
+             wants.arg(options.fewestLives).arg(options.fewestFailures));
 }
 
 } // namespace keyround
