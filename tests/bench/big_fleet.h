@@ -101,10 +101,10 @@ inline BigFleet bigFleet(int valveCount, int visitsEach, std::uint64_t seed = 8)
         fleet.valves.push_back(std::move(valve));
     }
     std::ranges::sort(fleet.visits, {}, &Visit::arrived);
-    for (std::size_t i = 0; i < fleet.visits.size(); ++i) {
-        Visit &visit = fleet.visits[i];
-        visit.stamp = HybridTime{
-            (static_cast<std::uint64_t>(visit.arrived.utcMilliseconds) << 16U) | (i & 0xffffU)};
+    HybridTime last;
+    for (Visit &visit : fleet.visits) {
+        last = nextHybridTime(last, visit.arrived.utcMilliseconds);
+        visit.stamp = last;
     }
     return fleet;
 }
