@@ -266,7 +266,8 @@ void BackUpsPage::keyPressEvent(QKeyEvent *event)
 {
     if (event->key() == Qt::Key_Escape) {
         Q_EMIT leaveWanted();
-    } else if (event->key() == Qt::Key_Return || event->key() == Qt::Key_Enter) {
+    } else if ((event->key() == Qt::Key_Return || event->key() == Qt::Key_Enter) &&
+               m_table->hasFocus()) { // not from a line that is typed into
         m_restore->click();
     } else {
         QWidget::keyPressEvent(event);

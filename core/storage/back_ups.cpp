@@ -175,6 +175,10 @@ Result<QString> replaceProject(const QString &project, const QString &with, cons
         }
         return tl::unexpected(moved.error());
     }
+    // Closing leaves an empty journal under the name that the file had.
+    if (QFileInfo(with + journal).size() == 0) {
+        QFile::remove(with + journal);
+    }
     return aside;
 }
 
