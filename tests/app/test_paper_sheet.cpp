@@ -70,7 +70,6 @@ public:
         page->show();
         page->activateWindow();
         QVERIFY(QTest::qWaitForWindowActive(page.get()));
-        page->desk(); // the first field has the keyboard
         QTRY_VERIFY(QApplication::focusWidget() != nullptr);
     }
     static QString focus() { return QApplication::focusWidget()->objectName(); }
