@@ -66,6 +66,13 @@ PaperSheetPage::PaperSheetPage(Session &session, const RoundId &round, QWidget *
     openRound(round);
 }
 
+PaperSheetPage::~PaperSheetPage()
+{
+    // Closing the window moves the focus once more, when this is a page no longer.
+    qApp->disconnect(this);
+    m_session.notifier().disconnect(this);
+}
+
 PaperSheetPage *PaperSheetPage::openBeside(QWidget *owner, Session &session, const RoundId &round)
 {
     QWidget *window = owner->window();

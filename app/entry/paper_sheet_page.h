@@ -26,6 +26,8 @@ class PaperSheetPage final : public QWidget
 public:
     PaperSheetPage(Session &session, const RoundId &round, QWidget *parent = nullptr);
 
+    ~PaperSheetPage() override;
+
     /// Opens the page as a window beside `owner`, or brings the open one to the front.
     static PaperSheetPage *openBeside(QWidget *owner, Session &session, const RoundId &round);
 
