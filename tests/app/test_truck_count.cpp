@@ -16,15 +16,6 @@ using namespace keyround;
 
 namespace {
 
-void goToCounting()
-{
-    TruckBench::key(Qt::Key_Return); // the round
-    TruckBench::key(Qt::Key_Return); // at the valve
-    TruckBench::key(Qt::Key_Return); // the work zone is asked about later
-    TruckBench::key(Qt::Key_1);      // found open
-    TruckBench::key(Qt::Key_Return);
-}
-
 int quartersOnDisk(Session &session)
 {
     const auto drafts = session.project().visits().drafts();

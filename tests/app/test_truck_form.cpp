@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // The half-typed stop as a value: its JSON, its counting, what it lacks; the keeper that saves it;
 // the ring that shows the count.
-#include "app/truck/count_ring.h"
 #include "app/dialogs/draft_keeper.h"
+#include "app/truck/count_ring.h"
 #include "app/truck/stop_form.h"
 #include "tests/support/test_town.h"
 

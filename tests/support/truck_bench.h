@@ -109,4 +109,31 @@ private:
     QSize m_size;
 };
 
+/// From the choice of rounds to the counting of its first stop, by keys.
+inline void goToCounting()
+{
+    TruckBench::key(Qt::Key_Return); // the round
+    TruckBench::key(Qt::Key_Return); // at the valve
+    TruckBench::key(Qt::Key_Return); // the work zone is asked about later
+    TruckBench::key(Qt::Key_1);      // found open
+    TruckBench::key(Qt::Key_Return);
+}
+
+/// From the counting to the last question.
+inline void goToFinish(Qt::Key left)
+{
+    TruckBench::key(Qt::Key_Return); // judge
+    TruckBench::key(Qt::Key_Return); // problems
+    TruckBench::key(Qt::Key_Return); // leave
+    TruckBench::key(left);
+    TruckBench::key(Qt::Key_Return);
+}
+
+inline void countByKey(int turns)
+{
+    for (int turn = 0; turn < turns; ++turn) {
+        TruckBench::key(Qt::Key_Space);
+    }
+}
+
 } // namespace keyround
