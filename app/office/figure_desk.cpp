@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/office/figure_desk.h"
 
+#include "app/models/services_more.h"
 #include "app/shell/session.h"
 
 #include <algorithm>
@@ -42,23 +43,6 @@ struct ScopeKey
 ScopeKey keyOf(const FigureScope &scope, int more = 0)
 {
     return {scope.filter, scope.span.from, scope.span.to, scope.length, more};
-}
-
-/// Services more without water if the valve sticks when something breaks beside it, on the worse of
-/// its sides; empty without mains.
-QHash<ValveId, int> servicesMore(Session &session)
-{
-    QHash<ValveId, int> services;
-    if (session.mains().empty()) {
-        return services;
-    }
-    const std::vector<ValveImportance> &all = session.importances();
-    const PipeNetwork &network = session.network().network;
-    services.reserve(static_cast<qsizetype>(all.size()));
-    for (NetIndex i = 0; i < all.size(); ++i) {
-        services.insert(network.valves[i].id, all[i].moreAtMost);
-    }
-    return services;
 }
 
 } // namespace

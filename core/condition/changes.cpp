@@ -81,11 +81,12 @@ QString sentenceOf(const ConditionChanges &figure)
     }
     const QString by =
         replaced > 0 ? QStringLiteral(" (%1 by replacement)").arg(replaced) : QString();
-    return of + QStringLiteral("went out of condition %1 times, restored %2 times%3; %4 out of "
-                               "condition at the end.")
-                    .arg(out)
-                    .arg(back)
-                    .arg(by)
+    const auto times = [](std::size_t count) {
+        return count == 1 ? QStringLiteral("once") : QStringLiteral("%1 times").arg(count);
+    };
+    return of + QStringLiteral("went out of condition %1, restored %2%3; %4 out of condition at "
+                               "the end.")
+                    .arg(times(out), times(back), by)
                     .arg(figure.periods.back().outAtEnd);
 }
 

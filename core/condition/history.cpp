@@ -310,7 +310,7 @@ bool needsRepair(const ValveHistory &history)
             return isOutOfCondition(it->after);
         }
         // A visit that says nothing carries the condition on; look at the one that made it.
-        const bool carried = it->before == it->after && it->visit.problems.isEmpty();
+        const bool carried = it->before == it->after && !hasProblems(it->visit);
         if (!carried && !blockedOnlyForNow(it->visit)) {
             return true;
         }
