@@ -6,7 +6,7 @@
 // What is trusted: a visit, an edit, a half-typed stop and a row of the log come over only when
 // they match their hash; one that does not is left out and listed with all that it says, so that a
 // person can judge it. Rows of the inventory, rounds and settings carry no hash: they come over as
-// they read, and a value that cannot be one is put back to "not known" and listed.
+// they read, and a value that cannot be one is listed.
 //
 // How: first through SQLite, on a copy, with its own roll-back done, in the order of rowids, one
 // rowid at a time where a page cannot be read. Where that leaves gaps, each page of the file is
