@@ -120,7 +120,7 @@ ListColumn daysColumn(const QString &title, Urgency urgency)
         [index](S &s, int row, const QString &text) {
             return takeWhole(text, departmentAt(s, row).days[index]);
         },
-        80};
+        115};
 }
 
 ListSpec departmentSpec()
@@ -151,7 +151,7 @@ ListSpec departmentSpec()
          [](S &s, int row, const QString &text) {
              return takeFindings(s, text, departmentAt(s, row).findings);
          },
-         260},
+         200},
         daysColumn(QObject::tr("Days, urgent"), Urgency::Urgent),
         daysColumn(QObject::tr("Days, soon"), Urgency::Soon),
         daysColumn(QObject::tr("Days, routine"), Urgency::Routine),
@@ -160,7 +160,7 @@ ListSpec departmentSpec()
          [](S &s, int row, const QString &text) {
              return takeYesNo(text, departmentAt(s, row).holdsRounds);
          },
-         90}};
+         190}};
     spec.count = [](const S &s) { return static_cast<int>(s.repairs.departments.size()); };
     spec.add = [](S &s) {
         RepairDepartment fresh;
@@ -229,13 +229,13 @@ std::vector<ListColumn> ruleColumns()
              [](S &s, int row, const QString &text) {
                  return takeWhole(text, ruleAt(s, row).servicesFrom);
              },
-             80},
+             125},
             {QObject::tr("Critical only"), QObject::tr("yes or no"),
              [](const S &s, int row) { return yesNo(ruleAt(s, row).criticalOnly); },
              [](S &s, int row, const QString &text) {
                  return takeYesNo(text, ruleAt(s, row).criticalOnly);
              },
-             80},
+             115},
             {QObject::tr("Urgency"), QObject::tr("urgent, soon or routine"),
              [](const S &s, int row) { return wordFor(ruleAt(s, row).urgency); },
              [](S &s, int row, const QString &text) -> Status {

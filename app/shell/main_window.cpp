@@ -304,10 +304,11 @@ void MainWindow::openProject(const QString &path)
     }
     const Status opened = m_session.openProject(path);
     if (!opened) {
-        m_messages->fail(opened.error().message);
         if (opened.error().code == ErrorCode::Damaged) {
-            m_backUps->showFor(path, opened.error().message);
+            m_backUps->showFor(path, opened.error().message); // says it, with what to do
             m_pages->setCurrentWidget(m_backUps);
+        } else {
+            m_messages->fail(opened.error().message);
         }
         return;
     }

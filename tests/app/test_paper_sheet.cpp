@@ -8,6 +8,7 @@
 // counted for each field that is read off the paper, and the hands stay on the keyboard.
 #include "app/entry/paper_sheet_page.h"
 #include "app/entry/sheet_row.h"
+#include "app/shell/style.h"
 #include "core/storage/half_typed_store.h"
 #include "core/storage/round_store.h"
 #include "core/storage/visit_store.h"
@@ -146,6 +147,7 @@ private Q_SLOTS:
 
 void TestPaperSheet::initTestCase()
 {
+    applyLook(*qApp);
     keepSettingsApart();
     QDir(QStringLiteral(KEYROUND_BUILD_DIR)).mkpath(QStringLiteral("screens"));
 }

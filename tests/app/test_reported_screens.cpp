@@ -8,9 +8,11 @@
 #include "app/position/position_feed.h"
 #include "app/position/position_line.h"
 #include "app/position/position_panel.h"
+#include "app/shell/style.h"
 #include "tests/support/on_screen.h"
 #include "tests/support/test_town.h"
 
+#include <QApplication>
 #include <QComboBox>
 #include <QLabel>
 #include <QListWidget>
@@ -88,7 +90,11 @@ class TestReportedScreens : public QObject
 {
     Q_OBJECT
 private Q_SLOTS:
-    void initTestCase() { keepSettingsApart(); }
+    void initTestCase()
+    {
+        applyLook(*qApp);
+        keepSettingsApart();
+    }
     void theOfficeDecides();
     void nothingReportedSaysWhatToDo();
     void theLineSaysWhatIsKnown();
