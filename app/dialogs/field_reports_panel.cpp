@@ -31,7 +31,7 @@ FieldReportsPanel::FieldReportsPanel(Session &session, QWidget *parent)
 {
     setWindowTitle(tr("Reported from the field"));
     m_table->setModel(m_model);
-    m_table->setDefaultWidths({140, 210, 170, 230, 260, 110, 130, 240});
+    m_table->setDefaultWidths({140, 210, 180, 270, 260, 110, 130, 240});
     m_table->setEmptyText(tr("No crew has reported anything. In the Truck, a stop offers to report "
                              "where the lid is, and \"not in the inventory\" drops a point for a "
                              "valve that nobody listed."));

@@ -46,18 +46,20 @@ QString SheetSummary::words() const
 {
     QStringList parts;
     parts << (sound == 0 ? QObject::tr("Nothing to record so far.")
-                         : QObject::tr("%n visit(s) to record: %1.", nullptr, sound)
+                         : QObject::tr("Visits to record: %1 (%2).")
+                               .arg(sound)
                                .arg(verdicts.join(QStringLiteral(", "))));
     if (!leftOther.isEmpty()) {
         parts << QObject::tr("LEFT OTHER THAN NORMAL: valve %1.")
                      .arg(leftOther.join(QStringLiteral(", ")));
     }
     if (refused > 0) {
-        parts << QObject::tr("%n row(s) cannot be recorded as they stand: %1.", nullptr, refused)
+        parts << QObject::tr("Rows that cannot be recorded as they stand: %1 (%2).")
+                     .arg(refused)
                      .arg(refusedInWords.join(QStringLiteral("; ")));
     }
     if (untouched > 0) {
-        parts << QObject::tr("%n stop(s) have nothing typed.", nullptr, untouched);
+        parts << QObject::tr("Stops with nothing typed: %1.").arg(untouched);
     }
     if (recorded > 0) {
         parts << QObject::tr("%n recorded already.", nullptr, recorded);

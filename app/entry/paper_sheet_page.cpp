@@ -23,8 +23,9 @@ namespace {
 
 QString roundWords(const Round &round)
 {
-    return QObject::tr("%1, %2, %n stop(s), %3", nullptr, int(round.stops.size()))
-        .arg(round.date.toString(Qt::ISODate), round.crew, wordFor(round.state));
+    return QObject::tr("%1, %2, stops: %3, %4")
+        .arg(round.date.toString(Qt::ISODate), round.crew, QString::number(round.stops.size()),
+             wordFor(round.state));
 }
 
 } // namespace
@@ -301,9 +302,10 @@ void PaperSheetPage::record()
     const SheetSummary left = m_desk.summary();
     m_hint->setText(
         failure.isEmpty()
-            ? tr("%n visit(s) recorded, each on disk. %1", nullptr, recorded)
+            ? tr("Visits recorded, each on disk: %1. %2")
+                  .arg(recorded)
                   .arg(left.refused == 0 ? tr("Nothing typed is left over.") : left.words())
-            : tr("%n visit(s) recorded, then it stopped: %1", nullptr, recorded).arg(failure));
+            : tr("Visits recorded: %1; then it stopped: %2").arg(recorded).arg(failure));
     if (left.refused == 0) {
         m_keeper.reset();
     }

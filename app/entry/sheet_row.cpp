@@ -51,7 +51,7 @@ private:
 
 const std::array<int, paperColumnCount + 2> &sheetColumnWidths()
 {
-    static const std::array widths{34, 118, 62, 70, 92, 92, 70, 190, 150, 0};
+    static const std::array widths{34, 118, 62, 70, 110, 115, 70, 190, 150, 0};
     return widths;
 }
 

@@ -68,9 +68,8 @@ Status sendRepairs(Session &session, const std::vector<RequestId> &requests, con
         for (const RequestId &request : requests) {
             events.push_back(sentEvent(request, session.today(), to.trimmed(), how));
         }
-        return recordRepairs(
-            session, std::move(events),
-            QObject::tr("Send %n request(s)", nullptr, static_cast<int>(requests.size())));
+        return recordRepairs(session, std::move(events),
+                             QObject::tr("Send requests: %1").arg(requests.size()));
     });
 }
 

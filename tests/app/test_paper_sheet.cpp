@@ -171,12 +171,12 @@ void TestPaperSheet::aDayByKeyboardAlone()
     QVERIFY2(bench.status(1).startsWith(wordFor(Verdict::Full)), qPrintable(bench.status(1)));
     QCOMPARE(bench.session.visits().size(), before); // nothing is recorded so far
     bench.key(Qt::Key_Return, Qt::ControlModifier);
-    QVERIFY2(bench.hint().startsWith(QStringLiteral("3 visit(s) to record")),
+    QVERIFY2(bench.hint().startsWith(QStringLiteral("Visits to record: 3 (")),
              qPrintable(bench.hint()));
     bench.key(Qt::Key_Return, Qt::ControlModifier);
     QCOMPARE(bench.session.visits().size(), before + 3);
     QVERIFY2(bench.status(2).startsWith(QStringLiteral("RECORDED")), qPrintable(bench.status(2)));
-    QVERIFY(bench.hint().contains(QStringLiteral("3 visit(s) recorded, each on disk")));
+    QVERIFY(bench.hint().contains(QStringLiteral("Visits recorded, each on disk: 3.")));
     const Visit visit = bench.visitsOf(numbers[1]).back();
     QCOMPARE(visit.round, round);
     QCOMPARE(visit.crew, QStringLiteral("Crew 2"));
@@ -252,7 +252,7 @@ void TestPaperSheet::theSameJudgementAsInTheTruck()
     QVERIFY2(bench.hint().contains(
                  QStringLiteral("LEFT OTHER THAN NORMAL: valve %1 (closed)").arg(numbers[0])),
              qPrintable(bench.hint()));
-    QVERIFY(bench.hint().contains(QStringLiteral("1 stop(s) have nothing typed")));
+    QVERIFY(bench.hint().contains(QStringLiteral("Stops with nothing typed: 1.")));
     bench.key(Qt::Key_Return, Qt::ControlModifier);
     // What the visits say afterwards is what the grid said before.
     const auto &first = bench.session.history(bench.session.valveByNumber(numbers[0])->id);
@@ -282,7 +282,8 @@ void TestPaperSheet::refusalsAreSeenAndStay()
     bench.type({});
     bench.type(QStringLiteral("o"), Qt::Key_Return);
     bench.key(Qt::Key_Return, Qt::ControlModifier);
-    QVERIFY(bench.hint().contains(QStringLiteral("1 row(s) cannot be recorded")));
+    QVERIFY(
+        bench.hint().contains(QStringLiteral("Rows that cannot be recorded as they stand: 1 (")));
     bench.key(Qt::Key_Return, Qt::ControlModifier);
     QVERIFY(bench.visitsOf(numbers[1]).back().remarks.contains(QStringLiteral("paper sheet")));
     QVERIFY(paperSheetWaits(bench.session)); // the refused row is still there
