@@ -203,7 +203,9 @@ void TestPositionFeed::wrongBaudIsSaid()
 void TestPositionFeed::aPlayedReceiver()
 {
     PlayedReceiver receiver;
-    QVERIFY2(!receiver.port.isEmpty(), "no pseudo-terminal can be had here");
+    if (receiver.port.isEmpty()) {
+        QSKIP("no pseudo-terminal can be had here: mount devpts to play a receiver");
+    }
     PositionFeed feed([] { return Moment{1'800'000'000'000, 0}; });
     feed.start({PositionSource::Receiver, receiver.port, 9600, {}, 1});
     QCOMPARE(feed.trouble(), QString());
