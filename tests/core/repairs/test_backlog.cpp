@@ -83,12 +83,10 @@ private Q_SLOTS:
     static void overdueByTheDepartmentsOwnDays()
     {
         RepairTown town = twoRequests();
-        const auto rows = [&town](const char *today) {
-            return backlogRows(town.book(), town.valves, town.histories(), {}, town.habits,
-                               day(today));
+        const RepairBook book = town.book(); // held here: rows point into it
+        const auto rows = [&town, &book](const char *today) {
+            return backlogRows(book, town.valves, town.histories(), {}, town.habits, day(today));
         };
-        // Held here: rows point into it.
-        const RepairBook book = town.book();
         const auto late =
             backlogRows(book, town.valves, town.histories(), {}, town.habits, day("2026-03-08"));
         QCOMPARE(late.size(), std::size_t{2});
