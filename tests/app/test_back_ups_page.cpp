@@ -7,6 +7,8 @@
 #include "app/shell/main_window.h"
 #include "app/shell/message_line.h"
 #include "app/shell/style.h"
+#include "tests/support/by_name.h"
+#include "tests/support/on_screen.h"
 #include "tests/support/test_town.h"
 
 #include <QAbstractButton>
@@ -26,32 +28,12 @@ using namespace keyround;
 
 namespace {
 
-template <typename T> T *named(QWidget *parent, const char *name)
-{
-    T *child = parent->findChild<T *>(QLatin1String(name));
-    if (child == nullptr) {
-        qFatal("no child is named %s", name);
-    }
-    return child;
-}
-
-void click(QWidget *parent, const char *name)
-{
-    auto *button = named<QAbstractButton>(parent, name);
-    if (!button->isVisible() || !button->isEnabled()) {
-        qFatal("%s cannot be clicked", name);
-    }
-    QTest::mouseClick(button, Qt::LeftButton);
-}
-
 void keep(QWidget &widget, const QString &name, const QSize &size)
 {
     widget.resize(size);
     QTest::qWait(30);
-    const QDir folder(QStringLiteral(KEYROUND_BUILD_DIR "/screens"));
-    QVERIFY(folder.mkpath(QStringLiteral(".")));
-    QVERIFY(widget.grab().save(
-        folder.filePath(QStringLiteral("%1-%2.png").arg(name).arg(size.width()))));
+    QVERIFY(
+        widget.grab().save(screenFile(QStringLiteral("%1-%2.png").arg(name).arg(size.width()))));
 }
 
 bool recordOne(Session &session)

@@ -20,6 +20,7 @@
 #include "core/reports/repair_sheet.h"
 #include "core/storage/shut_store.h"
 #include "core/storage/valve_store.h"
+#include "tests/support/by_name.h"
 #include "tests/support/on_screen.h"
 #include "tests/support/pdf_text.h"
 #include "tests/support/test_town.h"
@@ -40,19 +41,6 @@ using keyround::tests::pdfPages;
 using keyround::tests::pdfText;
 using keyround::tests::pdfWordsOutside;
 using keyround::tests::withoutSpaces;
-
-namespace {
-
-template <typename T> T *named(QWidget &place, const char *name)
-{
-    auto *found = place.findChild<T *>(QLatin1String(name));
-    if (found == nullptr) {
-        qFatal("no child is named %s", name);
-    }
-    return found;
-}
-
-} // namespace
 
 class TestRepairs : public QObject
 {

@@ -4,6 +4,7 @@
 #include "app/dialogs/list_editor.h"
 #include "app/dialogs/truck_habits_editor.h"
 #include "app/shell/style.h"
+#include "tests/support/checked_lines.h"
 #include "tests/support/settings_bench.h"
 
 #include <QDir>
@@ -12,28 +13,6 @@
 #include <QTest>
 
 using namespace keyround;
-
-namespace {
-
-CheckedLine *lineOf(const QWidget *form, const QString &name)
-{
-    for (auto *line : form->findChildren<CheckedLine *>()) {
-        if (line->line()->accessibleName().startsWith(name)) {
-            return line;
-        }
-    }
-    qFatal("no line %s", qPrintable(name));
-}
-
-void type(CheckedLine *line, const QString &text)
-{
-    line->line()->setFocus();
-    line->line()->selectAll();
-    QTest::keyClicks(line->line(), text);
-    QTest::keyClick(line->line(), Qt::Key_Return);
-}
-
-} // namespace
 
 class TestSettingsTruck : public QObject
 {

@@ -11,6 +11,7 @@
 #include "app/dialogs/valve_site_form.h"
 #include "app/dialogs/zone_habits_editor.h"
 #include "app/shell/style.h"
+#include "tests/support/checked_lines.h"
 #include "tests/support/on_screen.h"
 #include "tests/support/settings_bench.h"
 
@@ -21,29 +22,6 @@
 #include <QTest>
 
 using namespace keyround;
-
-namespace {
-
-/// The line whose label begins so.
-CheckedLine *lineOf(const QWidget *form, const QString &name)
-{
-    for (auto *line : form->findChildren<CheckedLine *>()) {
-        if (line->line()->accessibleName().startsWith(name)) {
-            return line;
-        }
-    }
-    qFatal("no line %s", qPrintable(name));
-}
-
-void type(CheckedLine *line, const QString &text)
-{
-    line->line()->setFocus();
-    line->line()->selectAll();
-    QTest::keyClicks(line->line(), text);
-    QTest::keyClick(line->line(), Qt::Key_Return);
-}
-
-} // namespace
 
 class TestSettingsZones : public QObject
 {

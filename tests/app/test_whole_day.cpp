@@ -12,6 +12,8 @@
 #include "app/truck/truck_place.h"
 #include "app/yard/side_column.h"
 #include "app/yard/yard_place.h"
+#include "tests/support/by_name.h"
+#include "tests/support/on_screen.h"
 #include "tests/support/test_town.h"
 
 #include <QApplication>
@@ -29,35 +31,9 @@ using namespace keyround;
 
 namespace {
 
-template <typename T> T *named(QWidget *parent, const char *name)
-{
-    T *child = parent->findChild<T *>(QLatin1String(name));
-    if (child == nullptr) {
-        qFatal("no child is named %s", name);
-    }
-    return child;
-}
-
-void click(QWidget *parent, const char *name)
-{
-    auto *button = named<QAbstractButton>(parent, name);
-    if (!button->isVisible() || !button->isEnabled()) {
-        qFatal("%s cannot be clicked", name);
-    }
-    QTest::mouseClick(button, Qt::LeftButton);
-}
-
 QString text(QWidget *parent, const char *name)
 {
     return named<QLabel>(parent, name)->text();
-}
-
-void typeInto(QLineEdit *line, const QString &words)
-{
-    QTest::mouseClick(line, Qt::LeftButton);
-    line->selectAll();
-    QTest::keyClicks(line, words);
-    QTest::keyClick(line, Qt::Key_Return);
 }
 
 } // namespace

@@ -6,6 +6,7 @@
 #include "app/models/data_table.h"
 #include "app/office/choice_button.h"
 #include "app/office/office_place.h"
+#include "tests/support/by_name.h"
 
 #include <QComboBox>
 #include <QLabel>
@@ -17,21 +18,6 @@
 #include <memory>
 
 namespace keyround {
-
-/// The one that is seen, where the answer and the valve's page both have one.
-template <typename T> [[nodiscard]] T *named(QWidget &place, const char *name)
-{
-    const QList<T *> found = place.findChildren<T *>(QLatin1String(name));
-    if (found.isEmpty()) {
-        qFatal("no child is named %s", name);
-    }
-    for (T *each : found) {
-        if (each->isVisible()) {
-            return each;
-        }
-    }
-    return found.first();
-}
 
 inline void press(QWidget &place, const char *name)
 {
