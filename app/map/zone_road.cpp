@@ -130,11 +130,11 @@ private:
             const QPointF mouth = m_canvas.frame.at(along, outer);
             const QPointF end = mouth + QPointF(0, down * m_canvas.frame.crossReach(side == 1));
             const QPointF into(0, -down * 2.0); // over the road's own edge line
-            QPolygonF stub;
-            stub << mouth - ahead + into << end - ahead << end + ahead << mouth + ahead + into;
+            QPolygonF arm;
+            arm << mouth - ahead + into << end - ahead << end + ahead << mouth + ahead + into;
             m_canvas.painter.setPen(Qt::NoPen);
             m_canvas.painter.setBrush(roadFill);
-            m_canvas.painter.drawPolygon(stub);
+            m_canvas.painter.drawPolygon(arm);
             m_canvas.painter.setPen(QPen(look::ink, 1.4));
             m_canvas.painter.drawLine(mouth - ahead, end - ahead);
             m_canvas.painter.drawLine(mouth + ahead, end + ahead);

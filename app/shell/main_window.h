@@ -12,6 +12,7 @@ class QAction;
 class QButtonGroup;
 class QLabel;
 class QMenu;
+class QPushButton;
 class QStackedWidget;
 
 namespace keyround {
@@ -46,6 +47,10 @@ protected:
 private:
     void buildPlaces();
     void buildPlaceBar();
+    /// With the key behind Ctrl; `roomFor` keeps so many pixels for the bold words of the chosen
+    /// place, whatever came into the bar before it.
+    [[nodiscard]] QPushButton *addPlaceButton(Place place, const QString &words,
+                                              const QString &name, Qt::Key key, int roomFor = 0);
     void buildMenus();
     void buildProjectMenu(QMenu *menu);
     void buildRoundMenu(QMenu *menu);
