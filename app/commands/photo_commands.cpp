@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/commands/photo_commands.h"
 
+#include "app/commands/sign_row.h"
 #include "core/storage/photo_store.h"
 
 #include <QBuffer>
@@ -84,13 +85,9 @@ Result<Photo> addPhoto(Session &session, const PhotoOwner &owner, const QString 
     photo.fileName = info.fileName();
     photo.taken = Moment::from(info.lastModified());
     photo.thumbnail = std::move(*thumbnail);
-    photo.person = session.author().person;
-    photo.device = session.author().device;
-    const Result<HybridTime> stamp = session.project().nextStamp(photo.added);
-    if (!stamp) {
-        return tl::unexpected(stamp.error());
+    if (const Status signedOff = signRow(session, photo); !signedOff) {
+        return tl::unexpected(signedOff.error());
     }
-    photo.stamp = *stamp;
     Result<Photo> added = session.project().photos().add(std::move(photo), *bytes);
     if (added) {
         Q_EMIT session.notifier().photosChanged();

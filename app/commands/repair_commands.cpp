@@ -2,6 +2,7 @@
 #include "app/commands/repair_commands.h"
 
 #include "app/commands/push_command.h"
+#include "app/commands/sign_row.h"
 #include "core/storage/repair_store.h"
 #include "core/storage/valve_store.h"
 
@@ -59,10 +60,7 @@ Status RecordRepairs::sign(RepairEvent &event)
 {
     event.at = session().now();
     event.id = RepairEventId{newUuid7(event.at.utcMilliseconds)};
-    event.person = session().author().person;
-    event.device = session().author().device;
-    return session().project().nextStamp(event.at).map(
-        [&event](HybridTime stamp) { event.stamp = stamp; });
+    return signRow(session(), event);
 }
 
 Status RecordRepairs::writeReplaced()
@@ -84,13 +82,9 @@ Status RecordRepairs::writeReplaced()
         row.oldSize = present->size;
         row.oldType = present->type;
         row.at = session().now();
-        row.person = session().author().person;
-        row.device = session().author().device;
-        const auto stamp = session().project().nextStamp(row.at);
-        if (!stamp) {
-            return tl::unexpected(stamp.error());
+        if (Status signedOff = signRow(session(), row); !signedOff) {
+            return signedOff;
         }
-        row.stamp = *stamp;
         const Status written = session().project().repairs().add(row).and_then([&] {
             return session().project().valves().update(
                 each.after, session().author(), session().now(), QStringLiteral("valve replaced"));
@@ -142,13 +136,9 @@ Status RecordRepairs::takeBack(bool restoreAfter)
         back.id = ReplacementId{newUuid7(session().now().utcMilliseconds)};
         back.valve = m_before[i].id;
         back.at = session().now();
-        back.person = session().author().person;
-        back.device = session().author().device;
-        const auto stamp = session().project().nextStamp(back.at);
-        if (!stamp) {
-            return tl::unexpected(stamp.error());
+        if (Status signedOff = signRow(session(), back); !signedOff) {
+            return signedOff;
         }
-        back.stamp = *stamp;
         const Status written = session().project().repairs().add(back).and_then([&] {
             return session().project().valves().update(
                 restoreAfter ? m_replaced[i].after : m_before[i], session().author(),

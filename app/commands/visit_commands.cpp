@@ -87,9 +87,27 @@ Status saveStopDraft(Session &session, const RoundId &round, const ValveId &valv
 
 Status dropStopDraft(Session &session, const RoundId &round, const ValveId &valve)
 {
-    Status dropped = session.project().visits().dropDraft(round, valve);
+    // Its photos go too, or the next visit of this valve would be given them.
+    bool hadPhotos = false;
+    Status dropped = session.project().transaction([&]() -> Status {
+        PhotoStore &photos = session.project().photos();
+        const auto waiting = photos.of({valve, round, VisitId{}});
+        if (!waiting) {
+            return tl::unexpected(waiting.error());
+        }
+        for (const Photo &photo : *waiting) {
+            hadPhotos = true;
+            if (Status struck = photos.strike(photo, session.author(), session.now()); !struck) {
+                return struck;
+            }
+        }
+        return session.project().visits().dropDraft(round, valve);
+    });
     if (dropped) {
         keptStops(session).forget(round, valve);
+        if (hadPhotos) {
+            Q_EMIT session.notifier().photosChanged();
+        }
         Q_EMIT session.notifier().draftsChanged();
     }
     return dropped;

@@ -17,6 +17,8 @@
 #include <QScrollArea>
 #include <QVBoxLayout>
 
+#include <algorithm>
+
 namespace keyround {
 
 namespace {
@@ -36,6 +38,10 @@ QWidget *PaperSheetPage::buildHead()
     m_rounds->setMinimumWidth(340);
     connect(m_rounds, &QComboBox::activated, this, [this](int index) {
         m_keeper.flush();
+        if (m_keeper.state() == DraftKeeper::State::Failed) {
+            m_rounds->setCurrentIndex(std::max(0, m_rounds->findData(m_desk.round().text())));
+            return; // what is typed is on no disk so far
+        }
         openRound(RoundId::fromText(m_rounds->itemData(index).toString()));
     });
     m_date->line()->setObjectName(QStringLiteral("sheetDate"));

@@ -63,7 +63,10 @@ PaperSheetPage::PaperSheetPage(Session &session, const RoundId &round, QWidget *
     connect(qApp, &QApplication::focusChanged, this, &PaperSheetPage::focusMoved);
     const Notifier &notifier = session.notifier();
     connect(&notifier, &Notifier::projectAboutToChange, this, [this] { m_keeper.flush(); });
-    connect(&notifier, &Notifier::projectChanged, this, [this] { close(); });
+    connect(&notifier, &Notifier::projectChanged, this, [this] {
+        m_keeper.reset(); // what could not be kept then is not the next project's
+        close();
+    });
     openRound(round);
 }
 
@@ -306,7 +309,7 @@ void PaperSheetPage::record()
                   .arg(recorded)
                   .arg(left.refused == 0 ? tr("Nothing typed is left over.") : left.words())
             : tr("Visits recorded: %1; then it stopped: %2").arg(recorded).arg(failure));
-    if (left.refused == 0) {
+    if (failure.isEmpty() && left.refused == 0) {
         m_keeper.reset();
     }
 }
@@ -329,6 +332,10 @@ void PaperSheetPage::dropAll()
 void PaperSheetPage::closeEvent(QCloseEvent *event)
 {
     m_keeper.flush();
+    if (m_keeper.state() == DraftKeeper::State::Failed) {
+        event->ignore(); // "Drop what is typed" lets a person out
+        return;
+    }
     QWidget::closeEvent(event);
 }
 

@@ -7,6 +7,7 @@
 #include <QElapsedTimer>
 #include <QGeoPositionInfoSource>
 
+#include <algorithm>
 #include <cmath>
 #include <utility>
 
@@ -116,8 +117,12 @@ void PositionFeed::Parts::takeSystemFix(const QGeoPositionInfo &info)
     fix.speed = attribute(QGeoPositionInfo::GroundSpeed);
     fix.heading = attribute(QGeoPositionInfo::Direction);
     fix.at = wallNow();
-    fix.arrived = steady();
     fix.receiverTime = info.timestamp().toUTC();
+    // The service may hand out the last place that it knew: its own time says how old it is.
+    const qint64 age = info.timestamp().isValid()
+                           ? fix.at.utcMilliseconds - info.timestamp().toMSecsSinceEpoch()
+                           : 0;
+    fix.arrived = steady() - std::max<qint64>(0, age);
     trouble.clear();
     track.take(std::move(fix));
     Q_EMIT feed.changed();

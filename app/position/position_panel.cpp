@@ -75,6 +75,7 @@ PositionPanel *PositionPanel::openBeside(QWidget *owner, Session &session)
     if (panel == nullptr) {
         panel = new PositionPanel(session, window);
         panel->setWindowFlag(Qt::Window);
+        panel->setAttribute(Qt::WA_DeleteOnClose); // closed, it would follow every sentence all day
         panel->resize(1040, 520);
     }
     panel->show();

@@ -14,6 +14,17 @@
 
 namespace keyround {
 
+namespace {
+
+/// Where the crew stands now: a log that is played tells where some truck was once.
+std::optional<PositionFix> pointNow(const PositionFeed &feed)
+{
+    const auto fix = feed.current();
+    return fix && fix->source != FixSource::Log ? fix : std::nullopt;
+}
+
+} // namespace
+
 DropPointPage::DropPointPage(Session &session, QWidget *parent)
     : QWidget(parent), m_session(session), m_place(truckLabel(this)), m_number(new QLineEdit(this)),
       m_size(new QLineEdit(this)), m_words(new QLineEdit(this)), m_refusal(truckLabel(this)),
@@ -25,21 +36,22 @@ DropPointPage::DropPointPage(Session &session, QWidget *parent)
     title->setText(tr("A valve that is on no list"));
     auto *lines = new QGridLayout;
     lines->setSpacing(gap);
-    const auto addLine = [&](int row, const QString &words, const char *name, QLineEdit *edit) {
+    const auto addLine = [&](int row, const QString &words, const char *name, QLineEdit *edit,
+                             int columns = 1) {
         auto *label = truckLabel(this, TextSize::Normal, true);
         label->setText(words);
         label->setBuddy(edit);
         edit->setObjectName(QLatin1String(name));
         edit->setAccessibleName(words);
         lines->addWidget(label, row, 0);
-        lines->addWidget(edit, row, 1);
+        lines->addWidget(edit, row, 1, 1, columns);
     };
-    addLine(0, tr("Number marked on it, and its size if known"), "drop-number", m_number);
-    addLine(1, tr("What is known: lid, nut, near what"), "drop-words", m_words);
+    addLine(0, tr("Number marked on it"), "drop-number", m_number);
+    addLine(1, tr("What is known: lid, nut, near what"), "drop-words", m_words, 2);
     m_size->setObjectName(QStringLiteral("drop-size"));
     m_size->setAccessibleName(tr("Size, if it is known"));
     lines->addWidget(m_size, 0, 2);
-    lines->addWidget(m_words, 1, 1, 1, 2);
+    m_size->setPlaceholderText(tr("Size"));
     lines->setColumnStretch(0, 2);
     lines->setColumnStretch(1, 3);
     lines->setColumnStretch(2, 1);
@@ -86,21 +98,21 @@ void DropPointPage::load(const RoundId &round)
 void DropPointPage::refreshPlace()
 {
     const PositionFeed &feed = m_session.positions();
-    const auto fix = feed.current();
+    const auto fix = pointNow(feed);
     setNote(m_place, fix ? NoteKind::Quiet : NoteKind::Attention,
             fix ? tr("Stand over the lid. The point: %1, %2 (%3)")
                       .arg(fix->place.latitude, 0, 'f', 6)
                       .arg(fix->place.longitude, 0, 'f', 6)
                       .arg(feed.words(m_session.units()))
                 : tr("There is no current position to drop a point at: %1. Start the receiver, or "
-                     "report the valve from the map in the Yard.")
+                     "write the place down for the office.")
                       .arg(feed.words(m_session.units())));
     m_report->setEnabled(fix.has_value());
 }
 
 void DropPointPage::report()
 {
-    const auto fix = m_session.positions().current();
+    const auto fix = pointNow(m_session.positions());
     if (!fix) {
         refreshPlace();
         return;

@@ -77,7 +77,8 @@ ValveId arrivedAt(Session &session, const std::vector<ValveId> &stops)
 std::optional<LidFix> lidFixNow(Session &session)
 {
     const auto fix = session.positions().current();
-    if (!fix || !isMeasured(fix->quality)) {
+    // A log that is played tells where some truck was once.
+    if (!fix || fix->source == FixSource::Log || !isMeasured(fix->quality)) {
         return std::nullopt;
     }
     return LidFix{fix->place, fix->accuracy, keyFor(fix->quality), session.now()};

@@ -6,6 +6,7 @@
 #include "app/commands/visit_commands.h"
 #include "app/dialogs/big_button.h"
 #include "app/dialogs/truck_look.h"
+#include "app/truck/count_window.h"
 #include "app/truck/here_words.h"
 #include "app/truck/steps/finish_step.h"
 #include "core/reports/valve_words.h"
@@ -139,9 +140,16 @@ Step *StopPage::currentStep() const
 
 void StopPage::changed()
 {
+    auto &accepted = m_desk.form.newListedTurns;
+    if (accepted && accepted != listedTurnsOffered(m_desk)) {
+        accepted.reset(); // the counts that it rested on are no more
+    }
     m_isDraft = true;
     m_keeper.changed();
     refreshChrome();
+    if (m_window != nullptr && m_window->isVisible()) {
+        m_window->showForm(); // the second person turns by what stands there
+    }
 }
 
 void StopPage::goTo(StopStep step, bool keepFocus)

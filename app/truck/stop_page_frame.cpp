@@ -47,10 +47,12 @@ void StopPage::buildCounting()
 {
     // The count may come from the counting window while another step is on the screen.
     const auto counted = [this] {
-        if (currentStep() != m_turn) {
+        changed();
+        // Only these two speak of the count; what somebody types in another is left in peace.
+        if (m_desk.form.step == StopStep::Judge ||
+            (m_desk.form.step == StopStep::Finish && !m_finish->showsPhotos())) {
             currentStep()->load();
         }
-        changed();
     };
     connect(&m_counter, &TurnCounter::counted, this, counted);
     connect(&m_counter, &TurnCounter::passesChanged, this, counted);

@@ -46,6 +46,7 @@ struct TruckPlace::Parts
 
     Session &session;
     RoundId round;
+    bool visitsFromStop = false; ///< the record was opened in the middle of a stop: back goes there
     QStackedWidget *pages;
     ChooseRoundPage *choice;
     StopPage *stop;
@@ -191,6 +192,7 @@ void TruckPlace::Parts::correct(const ReadVisit &read)
 
 void TruckPlace::Parts::showVisits(const ValveId &valve)
 {
+    visitsFromStop = pages->currentWidget() == stop;
     stop->leave();
     visits->load(valve);
     pages->setCurrentWidget(visits);
@@ -332,7 +334,9 @@ TruckPlace::TruckPlace(Session &session, QWidget *parent)
             [parts](const ValveId &valve) { parts->showVisits(valve); });
     connect(parts->visits, &VisitListPage::correctAsked, this,
             [parts](const ReadVisit &read) { parts->correct(ReadVisit(read)); });
-    connect(parts->visits, &VisitListPage::backAsked, this, [parts] { parts->back(); });
+    connect(parts->visits, &VisitListPage::backAsked, this, [parts] {
+        parts->visitsFromStop ? parts->openStop(parts->visits->valve()) : parts->back();
+    });
     connect(parts->find, &FindValvePage::recordAsked, this,
             [parts](const ValveId &valve) { parts->openStop(valve); });
     connect(parts->find, &FindValvePage::dropAsked, this, [parts] { parts->showDrop(); });

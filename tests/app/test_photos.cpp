@@ -43,6 +43,7 @@ class TestPhotos : public QObject
 private Q_SLOTS:
     void initTestCase() { keepSettingsApart(); }
     void fromTheCameraToTheVisit();
+    void aDroppedStopKeepsNoneForTheNext();
     void onlyRealPictures();
     void namesOfACamerasFolder();
 };
@@ -81,6 +82,23 @@ void TestPhotos::fromTheCameraToTheVisit()
     QVERIFY(!QImage::fromData(*session.project().photos().read(photos.front())).isNull());
     QVERIFY(strikePhoto(session, photos.front()));
     QVERIFY(photosOfValve(session, valve).empty());
+}
+
+void TestPhotos::aDroppedStopKeepsNoneForTheNext()
+{
+    Session session(smallTownClock());
+    const auto town = makeSmallTown(session);
+    const QTemporaryDir camera;
+    const PhotoOwner stop{session.valveByNumber(town->neverVisited)->id, {}, {}};
+    QVERIFY(addPhoto(session, stop, saveImage(camera, QStringLiteral("a.jpg"), QSize(800, 600))));
+    QVERIFY(dropStopDraft(session, stop.round, stop.valve));
+    QVERIFY(photosOf(session, stop).empty());
+    Visit visit;
+    visit.valve = stop.valve;
+    visit.arrived = session.now();
+    visit.left = Standing{Position::Open, {}};
+    QVERIFY(recordVisit(session, visit));
+    QVERIFY(photosOfValve(session, stop.valve).empty());
 }
 
 void TestPhotos::onlyRealPictures()

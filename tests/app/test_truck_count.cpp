@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // Counting that never drops a tap and never doubles one; the counting window of the second person;
 // a torque; a search; a list that is corrected from the truck.
+#include "app/truck/ladder.h"
 #include "core/storage/valve_store.h"
 #include "core/storage/visit_store.h"
 #include "tests/support/truck_bench.h"
@@ -350,6 +351,42 @@ private Q_SLOTS:
         QVERIFY(edit != edits->rend());
         QCOMPARE(edit->before, QStringLiteral("27"));
         QVERIFY2(edit->why.contains(QStringLiteral("close 33, open 33")), qPrintable(edit->why));
+    }
+
+    void anAcceptedCorrectionFallsWithItsCounts()
+    {
+        TruckBench bench;
+        Valve listed = *bench.session.valveByNumber(bench.town->neverVisited);
+        listed.listedTurns = QuarterTurns::ofTurns(27);
+        QVERIFY(bench.session.project()
+                    .valves()
+                    .update(listed, bench.session.author(), bench.session.now(), QString())
+                    .has_value());
+        Q_EMIT bench.session.notifier().valvesChanged();
+        bench.addRound({listed.number});
+        bench.show();
+        goToCounting();
+        for (const Qt::Key direction : {Qt::Key_C, Qt::Key_O}) {
+            TruckBench::key(direction);
+            TruckBench::key(Qt::Key_NumberSign);
+            TruckBench::type("33");
+            TruckBench::key(Qt::Key_Return);
+        }
+        TruckBench::key(Qt::Key_Return);
+        QVERIFY(bench.shows("list-offer"));
+        QVERIFY(bench.text("list-offer-words").contains(QStringLiteral("27")));
+        TruckBench::key(Qt::Key_5);
+        QVERIFY(bench.find<QAbstractButton>("list-offer")->isChecked());
+        TruckBench::key(Qt::Key_Escape); // back to the turns: one more
+        TruckBench::key(Qt::Key_Q);
+        auto *ladder = bench.place->findChild<Ladder *>();
+        Q_EMIT ladder->chosen(StopStep::Leave); // past the judgement
+        TruckBench::key(Qt::Key_1);
+        Q_EMIT ladder->chosen(StopStep::Finish);
+        QVERIFY2(!bench.text("sentence").contains(QStringLiteral("from 27")),
+                 qPrintable(bench.text("sentence")));
+        TruckBench::key(Qt::Key_Return);
+        QVERIFY(bench.session.valve(listed.id)->listedTurns == QuarterTurns::ofTurns(27));
     }
 };
 

@@ -177,6 +177,19 @@ private Q_SLOTS:
         QVERIFY(!bench.find("skip")->isEnabled());
     }
 
+    void theRecordLeadsBackToTheStop()
+    {
+        TruckBench bench;
+        bench.addRound({bench.town->neverVisited, QStringLiteral("V-001")});
+        bench.show();
+        const QString title = bench.text("stop-title");
+        TruckBench::key(Qt::Key_V);
+        QVERIFY(bench.shows("visits-back"));
+        bench.click("visits-back");
+        QVERIFY(bench.shows("stop-title"));
+        QCOMPARE(bench.text("stop-title"), title);
+    }
+
     void dropsWhatWasTypedOnlyWhenAskedTwice()
     {
         TruckBench bench;

@@ -27,13 +27,13 @@ public:
     /// Shown when the record could not be made.
     void showRefusal(const QString &why);
     bool takeKey(QKeyEvent *event) override;
+    [[nodiscard]] bool showsPhotos() const;
 
 private:
     [[nodiscard]] QWidget *buildRecord();
     void buildPhotos();
     void showCorrection();
     [[nodiscard]] PhotoOwner photoOwner() const;
-    [[nodiscard]] bool showsPhotos() const;
 
     QStackedWidget *m_pages;
     PhotoPanel *m_photos;

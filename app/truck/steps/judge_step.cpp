@@ -113,15 +113,14 @@ Visit visitSoFar(const StopForm &form)
     return visit;
 }
 
-/// The count that may be put in the list's place. Not in a correction: what was judged then stays.
-std::optional<QuarterTurns> offerOf(const StopDesk &desk)
+} // namespace
+
+std::optional<QuarterTurns> listedTurnsOffered(const StopDesk &desk)
 {
     return desk.form.correction ? std::nullopt
                                 : listedTurnsToOffer(desk.valve, desk.history,
                                                      visitSoFar(desk.form), desk.tolerance);
 }
-
-} // namespace
 
 JudgeStep::JudgeStep(StopDesk &desk, QWidget *parent)
     : Step(desk, parent), m_verdict(truckLabel(this, TextSize::Huge, true)),
@@ -217,10 +216,7 @@ void JudgeStep::load()
 
 void JudgeStep::showOffer()
 {
-    const auto offered = offerOf(desk());
-    if (form().newListedTurns && form().newListedTurns != offered) {
-        form().newListedTurns.reset(); // the counts that it rested on are no more
-    }
+    const auto offered = listedTurnsOffered(desk());
     m_offer->setVisible(offered.has_value());
     m_offerWords->setVisible(offered.has_value());
     if (!offered) {
@@ -243,7 +239,7 @@ void JudgeStep::showOffer()
 
 void JudgeStep::toggleOffer()
 {
-    form().newListedTurns = form().newListedTurns ? std::nullopt : offerOf(desk());
+    form().newListedTurns = form().newListedTurns ? std::nullopt : listedTurnsOffered(desk());
     load();
     Q_EMIT edited();
 }

@@ -29,6 +29,8 @@ struct StopDesk
 };
 
 [[nodiscard]] Judgement judgementOf(const StopDesk &desk);
+/// The count that may be put in the list's place. Not in a correction: what was judged then stays.
+[[nodiscard]] std::optional<QuarterTurns> listedTurnsOffered(const StopDesk &desk);
 
 class Step : public QWidget
 {
