@@ -114,11 +114,6 @@ void ChartPanel::setViews(const QStringList &views, int current)
     m_views->setVisible(views.size() > 1);
 }
 
-int ChartPanel::view() const
-{
-    return std::max(0, m_views->currentIndex());
-}
-
 void ChartPanel::setInstead(QWidget *widget)
 {
     if (widget != nullptr && m_stack->indexOf(widget) < 0) {

@@ -28,7 +28,6 @@ public:
     void show(const ChartPicture &picture, int item, const QString &hint);
     /// The pictures to choose from; fewer than two hide the list. Sends no signal.
     void setViews(const QStringList &views, int current);
-    [[nodiscard]] int view() const;
     /// A widget in the place of the chart (a map over time); null brings the chart back.
     void setInstead(QWidget *widget);
 

@@ -145,6 +145,11 @@ void Chart::Parts::listenToPlot()
 
 void Chart::Parts::take(const ChartPicture &shown)
 {
+    // The same figure with another choice: what was zoomed into stays in sight.
+    const bool sameAxes = !picture.isEmpty() && picture.fileStem == shown.fileStem &&
+                          picture.x == shown.x && picture.y == shown.y;
+    const QCPRange seenX = plot->xAxis->range();
+    const QCPRange seenY = plot->yAxis->range();
     picture = shown;
     chosen = -1;
     title->setWords(picture.title, {picture.filterWords, picture.note});
@@ -167,6 +172,10 @@ void Chart::Parts::take(const ChartPicture &shown)
                                                 : picture.emptyWords);
     setAxis(*plot->xAxis, picture.x);
     setAxis(*plot->yAxis, picture.y);
+    if (sameAxes) {
+        plot->xAxis->setRange(seenX);
+        plot->yAxis->setRange(seenY);
+    }
     plot->xAxis->grid()->setVisible(framed && !hasColumns());
     const Qt::Orientations ways =
         hasColumns() ? Qt::Orientations(Qt::Horizontal) : (Qt::Horizontal | Qt::Vertical);

@@ -69,6 +69,8 @@ struct ChartAxis
     QStringList names = {}; ///< for Names
     double from = 0;        ///< all of it is seen from here ...
     double to = 1;          ///< ... to here
+
+    friend bool operator==(const ChartAxis &, const ChartAxis &) = default;
 };
 
 /// Something that can be pointed at and chosen: a column (no upper or lower end), a box, a point.

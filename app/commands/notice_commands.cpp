@@ -5,11 +5,9 @@
 #include "app/commands/sign_row.h"
 #include "core/common/natural_key.h"
 #include "core/mains/shut.h"
+#include "core/storage/back_ups.h"
 #include "core/storage/layer_store.h"
 #include "core/storage/shut_store.h"
-
-#include <QDir>
-#include <QFileInfo>
 
 #include <algorithm>
 #include <utility>
@@ -62,13 +60,6 @@ void setTimes(Session &session, NoticeJob &job, const QDate &day,
     job.from = hours.from;
     job.to = hours.to;
     job.latest = latestNotice(QDateTime(day, job.from), settings.notice, settings.holidays);
-}
-
-int backupsBeside(const QString &projectPath)
-{
-    const QFileInfo info(projectPath);
-    const QDir folder(info.dir().filePath(info.completeBaseName() + QStringLiteral(".backups")));
-    return static_cast<int>(folder.entryList({QStringLiteral("*.keyround")}, QDir::Files).size());
 }
 
 } // namespace
@@ -190,7 +181,7 @@ Result<ContactPurge> previewPurge(Session &session, const QDate &before)
         const bool goes = !age.since.isValid() || age.since < before;
         (goes ? purge.services : purge.kept) += age.services;
     }
-    purge.backups = backupsBeside(session.project().path());
+    purge.backups = static_cast<int>(backUpsOf(session.project().path()).size());
     return purge;
 }
 

@@ -73,8 +73,12 @@ NoticePanel::NoticePanel(Session &session, std::vector<NoticeJob> jobs, QWidget 
     Notifier &notifier = session.notifier();
     connect(&notifier, &Notifier::noticesChanged, this, &NoticePanel::showJobs);
     connect(&notifier, &Notifier::settingsChanged, this, [this] {
+        const ProjectSettings &now = m_session.settings();
+        for (NoticeJob &job : m_jobs) { // lead time or holidays may have changed
+            job.latest = latestNotice(QDateTime(job.day, job.from), now.notice, now.holidays);
+        }
         fillWordings();
-        showChosen();
+        showJobs();
     });
     connect(&notifier, &Notifier::projectChanged, this, &QWidget::close);
     fillWordings();
@@ -277,11 +281,11 @@ void NoticePanel::writeDown()
     if (job == nullptr) {
         return;
     }
-    const NoticePrint print = printOf(NoticeForm::DoorHanger);
+    const QListWidgetItem *wording = m_wordings->currentItem(); // the one that is shown
     const Status recorded =
         recordNotice(m_session, *job,
                      {job->day, m_how, m_told,
-                      print.wordings.empty() ? QString() : print.wordings.front().name});
+                      wording == nullptr ? QString() : wording->data(Qt::UserRole).toString()});
     if (!recorded) {
         Q_EMIT m_session.notifier().failed(recorded.error().message);
         m_given->setText(recorded.error().message);

@@ -61,7 +61,10 @@ QWidget *NoticePanel::buildLeft()
     m_people->setObjectName(QStringLiteral("noticePeople"));
     m_people->setColumnWidth(0, 190);
     m_people->setColumnWidth(1, 150);
-    connect(m_table, &QTableWidget::itemSelectionChanged, this, &NoticePanel::showChosen);
+    connect(m_table, &QTableWidget::itemSelectionChanged, this, [this] {
+        m_told = 0; // all of this shut's, until somebody types another number
+        showChosen();
+    });
     auto *layout = new QVBoxLayout(side);
     layout->setContentsMargins(0, 0, 0, 0);
     layout->addWidget(plainCaption(tr("Planned shuts"), QStringLiteral("heading"), side));
@@ -118,8 +121,18 @@ QWidget *NoticePanel::buildRight()
         job.day = **day;
         return Status{};
     });
-    addLine(form, tr("Water goes off"), "noticeFrom",
-            [](NoticeJob &job, const QString &text) { return readTime(job.from, text); });
+    // The window moves whole, so that water is never back before it went off.
+    addLine(form, tr("Water goes off"), "noticeFrom", [](NoticeJob &job, const QString &text) {
+        const int seconds = job.from.secsTo(job.to);
+        return readTime(job.from, text).and_then([&job, seconds]() -> Status {
+            job.to = job.from.addSecs(seconds);
+            return job.to > job.from
+                       ? Status{}
+                       : Status(fail(ErrorCode::BadInput,
+                                     tr("The water would be back after midnight. Say first when it "
+                                        "is back, or tell of two days.")));
+        });
+    });
     addLine(form, tr("Water is back"), "noticeTo", [](NoticeJob &job, const QString &text) {
         return readTime(job.to, text).and_then([&job]() -> Status {
             return job.to > job.from

@@ -136,10 +136,13 @@ void PaperPreview::paint(QPrinter *printer)
         QPainter(printer).end(); // one empty page
         return;
     }
-    const PageFurniture furniture = furnitureOf(m_session);
+    PageFurniture furniture = furnitureOf(m_session);
+    PaperOptions options = m_job.options;
+    furniture.paper = printer->pageLayout().pageSize().id(); // as the print dialog may have it
+    options.orientation = printer->pageLayout().orientation();
     // Counted first on paper that is thrown away: every head says how many pages there are.
-    const int pages = countPages(m_parts, furniture, m_job.options);
-    paintPaper(*printer, m_parts, furniture, m_job.options, pages);
+    const int pages = countPages(m_parts, furniture, options);
+    paintPaper(*printer, m_parts, furniture, options, pages);
 }
 
 int PaperPreview::pageCount() const

@@ -5,6 +5,7 @@
 #include "app/models/cells.h"
 #include "app/models/data_table.h"
 
+#include <limits>
 #include <utility>
 
 namespace keyround {
@@ -66,9 +67,13 @@ QVariant AnswerModel::data(const QModelIndex &index, int role) const
             return severityOf(row(index.row()).condition);
         }
         if (kind == AnswerColumn::Kind::Number) {
-            return cell(index.row(), index.column()).section(QLatin1Char(' '), 0, 0).toDouble();
+            bool isNumber = false;
+            const double number = cell(index.row(), index.column())
+                                      .section(QLatin1Char(' '), 0, 0)
+                                      .toDouble(&isNumber);
+            return isNumber ? number : std::numeric_limits<double>::infinity(); // "not yet"
         }
-        return cell(index.row(), index.column());
+        return naturalKey(cell(index.row(), index.column()));
     default:
         return {};
     }

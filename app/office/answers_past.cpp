@@ -175,10 +175,7 @@ Answer changesOf(const AnswerTask &task)
         std::vector<size_t> indices = period.wentOut;
         indices.insert(indices.end(), period.restored.begin(), period.restored.end());
         std::ranges::for_each(indices, take);
-        const Span span{period.from, period.end};
-        answer.sentence =
-            conditionChanges(*task.valves, task.session.histories(), span, task.asked.scope.length)
-                .sentence;
+        answer.sentence = chosenWords(answer.picture, task.asked.item);
     } else {
         for (size_t i = 0; i < figure->all.size(); ++i) {
             take(i);

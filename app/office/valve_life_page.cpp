@@ -121,10 +121,14 @@ ValveLifePage::ValveLifePage(Session &session, QWidget *parent)
         const ValveTurns turns =
             valveTurns(m_session.history(m_valve), m_valve, m_session.settings().tolerance);
         if (item < static_cast<int>(turns.counts.size())) {
-            m_panel->chart()->choose(item);
-            m_marked = turns.counts[static_cast<size_t>(item)].visit;
-            m_visits->showVisits(m_session, m_valve, m_marked);
+            const VisitId visit = turns.counts[static_cast<size_t>(item)].visit;
+            m_marked = visit == m_marked ? VisitId() : visit; // a second time takes it back
+            refresh();
         }
+    });
+    connect(m_panel, &ChartPanel::allWanted, this, [this] {
+        m_marked = {};
+        refresh();
     });
 }
 

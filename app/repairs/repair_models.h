@@ -56,7 +56,6 @@ public:
     [[nodiscard]] RequestId requestAt(int row) const;
     [[nodiscard]] int rowOf(const RequestId &request) const; ///< -1: not shown
     [[nodiscard]] BacklogCounts counts() const { return m_counts; }
-    [[nodiscard]] const std::vector<RequestId> &requests() const { return m_requests; }
     [[nodiscard]] QVariant data(const QModelIndex &index, int role) const override;
 
 private:

@@ -13,6 +13,7 @@
 #include <QHBoxLayout>
 #include <QLineEdit>
 #include <QPushButton>
+#include <QSignalBlocker>
 #include <QTabWidget>
 #include <QTableView>
 #include <QVBoxLayout>
@@ -194,6 +195,7 @@ void RepairsPlace::reload()
     m_proposals->reload();
     m_sent->setRows(sentRows(m_session));
     if (const int row = m_backlog->rowOf(chosen); row >= 0) {
+        const QSignalBlocker quiet(m_backlogTable); // the card is shown once, below
         m_backlogTable->selectRow(row);
     }
     m_card->showRequest(chosen);

@@ -293,8 +293,7 @@ void RequestCard::write(RepairStep step)
         refuse(m_day, written.error().message);
         return;
     }
-    clearLines();
-    refresh();
+    clearLines(); // the rest came anew with the notifier's word
 }
 
 } // namespace keyround

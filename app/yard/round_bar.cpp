@@ -90,21 +90,22 @@ QHBoxLayout *RoundBar::buildRoundLine()
     m_drawUp->setMinimumHeight(38);
     m_bestOrder =
         button(tr("Best order"), QStringLiteral("bestOrder"), [this] { say(m_desk.bestOrder()); });
-    m_paper = button(tr("Paper..."), QStringLiteral("paper"), [this] { Q_EMIT sheetWanted(); });
+    m_paper =
+        button(tr("Route sheet..."), QStringLiteral("paper"), [this] { Q_EMIT sheetWanted(); });
     m_gpx = button(tr("GPX..."), QStringLiteral("gpx"), [this] { Q_EMIT gpxWanted(); });
     m_radio =
         button(tr("Radio..."), QStringLiteral("radioList"), [this] { Q_EMIT radioListWanted(); });
     m_radio->setToolTip(tr("The round in plain lines that can be read over the radio"));
-    m_load = new QPushButton(tr("Print"), this);
-    m_load->setObjectName(QStringLiteral("load"));
+    m_load = new QPushButton(tr("On paper"), this);
+    m_load->setObjectName(QStringLiteral("onPaper"));
     m_load->setToolTip(tr("The day on paper, what the truck must carry, the work zones of the "
                           "stops, notices to customers"));
     auto *load = new QMenu(m_load);
-    load->addAction(tr("Print the day..."), this, &RoundBar::packetWanted);
+    load->addAction(tr("The whole day..."), this, &RoundBar::packetWanted);
     load->addAction(tr("Notices to customers..."), this, &RoundBar::noticesWanted);
     load->addSeparator();
-    load->addAction(tr("Load list..."), this, &RoundBar::loadListWanted);
-    load->addAction(tr("Work zones..."), this, &RoundBar::workZonesWanted);
+    load->addAction(tr("Load list (PDF)..."), this, &RoundBar::loadListWanted);
+    load->addAction(tr("Work zones (PDF)..."), this, &RoundBar::workZonesWanted);
     m_load->setMenu(load);
     auto *days = button(tr("Coming days"), QStringLiteral("comingDays"),
                         [this] { Q_EMIT comingDaysWanted(); });

@@ -12,6 +12,8 @@
 #include "app/shell/style.h"
 #include "core/storage/layer_store.h"
 #include "core/storage/round_store.h"
+#include "tests/support/by_name.h"
+#include "tests/support/checked_lines.h"
 #include "tests/support/on_screen.h"
 #include "tests/support/pdf_text.h"
 #include "tests/support/test_town.h"
@@ -27,27 +29,6 @@
 
 using namespace keyround;
 using namespace keyround::tests;
-
-namespace {
-
-void type(CheckedLine *line, const QString &text)
-{
-    line->line()->setFocus();
-    line->line()->selectAll();
-    QTest::keyClicks(line->line(), text);
-    QTest::keyClick(line->line(), Qt::Key_Return);
-}
-
-void click(const QWidget *window, const char *name)
-{
-    auto *button = window->findChild<QPushButton *>(QLatin1String(name));
-    if (button == nullptr || !button->isEnabled()) {
-        qFatal("%s cannot be clicked", name);
-    }
-    QTest::mouseClick(button, Qt::LeftButton);
-}
-
-} // namespace
 
 class TestNoticePanel : public QObject
 {
@@ -126,6 +107,13 @@ void TestNoticePanel::aRoundsShutsAreTold()
     type(panel->line(QStringLiteral("noticeTo")), QStringLiteral("3:00"));
     QVERIFY(panel->line(QStringLiteral("noticeTo"))->isRefused());
     QTest::keyClick(panel->line(QStringLiteral("noticeTo"))->line(), Qt::Key_Escape);
+    type(panel->line(QStringLiteral("noticeFrom")), QStringLiteral("9:30")); // moves both ends
+    QCOMPARE(panel->line(QStringLiteral("noticeTo"))->line()->text(), QStringLiteral("10:30"));
+    type(panel->line(QStringLiteral("noticeFrom")), QStringLiteral("7:00"));
+    type(panel->line(QStringLiteral("noticeTold")), QStringLiteral("1"));
+    panel->jobs()->clearSelection();
+    panel->jobs()->selectRow(row); // chosen anew: all of them, not what was typed of another
+    QCOMPARE(panel->line(QStringLiteral("noticeTold"))->line()->text(), QStringLiteral("3"));
     type(panel->line(QStringLiteral("noticeWhy")), QStringLiteral("A new valve is put in."));
     QVERIFY(words->text().contains(QStringLiteral("A new valve is put in.")));
     for (const QSize &size : {QSize(1366, 768), QSize(1920, 1080)}) {
