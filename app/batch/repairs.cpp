@@ -30,7 +30,9 @@ void describe(QCommandLineParser &parser)
     const auto option = [&parser](const char *name, const QString &what, const char *value = "") {
         parser.addOption({QLatin1String(name), what, QLatin1String(value)});
     };
-    option("on", QObject::tr("the day that ages are counted to, and the day of what is recorded"),
+    option("on",
+           QObject::tr("the day that ages are counted to, and that is written for what is sent or "
+                       "withdrawn; a request is opened on the day of the computer's clock"),
            "YYYY-MM-DD");
     option("all", QObject::tr("list: closed requests too; send: those that were sent before too"));
     option("overdue", QObject::tr("list: only those that are overdue"));
@@ -196,13 +198,15 @@ Done accept(const QCommandLineParser &parser, Session &session, const Asked &ask
         say(QStringList{numberOf(session, each.valve), each.department, each.words}.join(
             QLatin1Char('\t')));
     }
-    if (!parser.isSet(QStringLiteral("dry-run"))) {
+    const bool isDry = parser.isSet(QStringLiteral("dry-run"));
+    if (!isDry) {
         if (const auto taken = acceptProposals(session, proposals); !taken) {
             return failed(taken.error());
         }
         complain(QObject::tr("%1 recorded").arg(proposals.size()));
     }
-    return writeJson(parser, {{QStringLiteral("recorded"), json}});
+    return writeJson(parser,
+                     {{isDry ? QStringLiteral("proposed") : QStringLiteral("recorded"), json}});
 }
 
 /// The one file that is asked for.

@@ -163,7 +163,7 @@ std::shared_ptr<const Outlook> FigureDesk::outlook(const FigureScope &scope, con
             plans.push_back(one);
         }
         return keyround::outlook(*taken, histories, m_session.settings().policy, *known, plans,
-                                 today, settingsFrom(*taken, histories, today));
+                                 today, settingsFrom(m_session.valves(), histories, today));
     });
 }
 

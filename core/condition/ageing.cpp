@@ -16,24 +16,9 @@ namespace {
 constexpr double daysAYear = 365.25;
 constexpr int midYearDays = 182;
 
-/// From which day the valve's age counts; null where that is not known.
-QDate beginOf(const ValveLife &life)
-{
-    if (life.began.isValid()) {
-        return life.began;
-    }
-    return life.installed.isValid() ? life.installed.addDays(midYearDays) : QDate();
-}
-
 bool hasFailed(const ReadVisit &read)
 {
     return read.after == Condition::DoesNotShut || read.after == Condition::DoesNotTurn;
-}
-
-/// Only a visit that turned the valve says that it holds.
-bool provedToHold(const ReadVisit &read)
-{
-    return read.judgement.counted.value > 0 && !isOutOfCondition(read.after);
 }
 
 double yearsAt(const QDate &begin, const ReadVisit &read)
@@ -46,7 +31,7 @@ std::optional<LifeSeen> lifeSeen(const ValveHistory &history, std::size_t index,
                                  const QDate &recordBegan)
 {
     const ValveLife &life = history.lives[index];
-    const QDate begin = beginOf(life);
+    const QDate begin = ageBegins(life);
     if (!begin.isValid()) {
         return std::nullopt;
     }
@@ -228,10 +213,7 @@ void settle(AgeingGroup &group, const AgeingOptions &options)
 {
     group.isTooFew = static_cast<int>(group.lives.size()) < options.fewestLives ||
                      group.failed < options.fewestFailures;
-    std::vector<FailureInterval> times;
-    times.reserve(group.lives.size());
-    std::ranges::transform(group.lives, std::back_inserter(times), &LifeSeen::years);
-    times = onGrid(times, gridFor(times.size()));
+    std::vector<FailureInterval> times = timesOf(group);
     constexpr double everyYears = 10;
     for (double years = 0; years <= group.lastYears; years += everyYears) {
         group.atRisk.push_back({years, atRisk(times, years)});
@@ -302,6 +284,27 @@ QString wordFor(AgeingBy by)
         break;
     }
     return QStringLiteral("install decade");
+}
+
+QDate ageBegins(const ValveLife &life)
+{
+    if (life.began.isValid()) {
+        return life.began;
+    }
+    return life.installed.isValid() ? life.installed.addDays(midYearDays) : QDate();
+}
+
+bool provedToHold(const ReadVisit &read)
+{
+    return read.judgement.counted.value > 0 && !isOutOfCondition(read.after);
+}
+
+std::vector<FailureInterval> timesOf(const AgeingGroup &group)
+{
+    std::vector<FailureInterval> times;
+    times.reserve(group.lives.size());
+    std::ranges::transform(group.lives, std::back_inserter(times), &LifeSeen::years);
+    return onGrid(times, gridFor(times.size()));
 }
 
 std::vector<LifeSeen> livesSeen(const Valve &valve, const ValveHistory &history,

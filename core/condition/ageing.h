@@ -44,6 +44,10 @@ struct LifeSeen
 /// tells of it, or the install year is not known.
 [[nodiscard]] std::vector<LifeSeen> livesSeen(const Valve &valve, const ValveHistory &history,
                                               const QDate &recordBegan);
+/// From which day a life's age counts; null where that is not known.
+[[nodiscard]] QDate ageBegins(const ValveLife &life);
+/// Only a visit that turned the valve says that it holds.
+[[nodiscard]] bool provedToHold(const ReadVisit &read);
 /// The day of the first visit of all; null when there is none.
 [[nodiscard]] QDate recordBegan(const Histories &histories);
 
@@ -119,8 +123,9 @@ struct AgeingOptions
 [[nodiscard]] std::vector<BandPoint> holdingBand(const std::vector<FailureInterval> &times,
                                                  const HoldingCurve &curve);
 
-/// The times of those under watch from the first whole year on at which at least so many are: with
+/// The times of those under watch from the first entry on at which at least so many are: with
 /// fewer, one early failure would throw the whole curve down. Who entered before enters then.
+/// Without times where so many never are.
 struct EnoughWatched
 {
     double from = 0;
@@ -133,5 +138,8 @@ struct EnoughWatched
 /// together.
 [[nodiscard]] std::vector<FailureInterval> onGrid(const std::vector<FailureInterval> &times,
                                                   int aYear);
+
+/// All times of a group, on the grid that its curve is made on.
+[[nodiscard]] std::vector<FailureInterval> timesOf(const AgeingGroup &group);
 
 } // namespace keyround

@@ -55,9 +55,16 @@ QString whichWords(const AgeingGroup &group)
                                : group.name;
 }
 
-QString countWords(const AgeingGroup &group)
+/// Of all, or of those alone that a curve is made of.
+QString countWords(const std::vector<FailureInterval> &times)
 {
-    return QStringLiteral("%1, %2 failed").arg(valvesWords(group.lives.size())).arg(group.failed);
+    std::size_t lives = 0;
+    int failed = 0;
+    for (const FailureInterval &time : times) {
+        lives += static_cast<std::size_t>(time.count);
+        failed += std::isinf(time.by) ? 0 : time.count;
+    }
+    return QStringLiteral("%1, %2 failed").arg(valvesWords(lives)).arg(failed);
 }
 
 /// What makes the answer vague: few that old, or ages far apart.
@@ -66,7 +73,7 @@ QString vagueness(const std::vector<FailureInterval> &times, const Interval &age
     constexpr double wide = 10;
     const bool isWide = ages.to - ages.from > wide;
     const double oldest = std::isinf(ages.to) ? ages.from : (ages.from + ages.to) / 2.0;
-    const bool fewOld = atRisk(times, oldest) < fewestLives;
+    const bool fewOld = watchedAt(times, oldest) < fewestLives;
     if (isWide) {
         return fewOld ? QStringLiteral("; few that old: wide") : QStringLiteral("; wide");
     }
@@ -87,11 +94,11 @@ QString readingOf(const AgeingGroup &group, const std::vector<FailureInterval> &
                                  : QStringLiteral("between %1 and %2 years")
                                        .arg(yearsText(ages.from), yearsText(ages.to));
         return QStringLiteral("Of %1, %2 %3; %4%5.")
-            .arg(whichWords(group), QLatin1String(share.words), when, countWords(group),
+            .arg(whichWords(group), QLatin1String(share.words), when, countWords(times),
                  vagueness(times, ages));
     }
     return QStringLiteral("Of %1, fewer than one in ten fail by %2 years, the oldest seen; %3.")
-        .arg(whichWords(group), yearsText(group.lastYears), countWords(group));
+        .arg(whichWords(group), yearsText(group.lastYears), countWords(times));
 }
 
 QString tooFewReading(const AgeingGroup &group, const AgeingOptions &options)
@@ -102,7 +109,7 @@ QString tooFewReading(const AgeingGroup &group, const AgeingOptions &options)
         enoughInAll ? QStringLiteral("%1 valves under watch at one age, and %2 failures after it")
                     : QStringLiteral("at least %1 valves and %2 failures");
     return QStringLiteral("Of %1, too few to say: %2; a curve wants %3.")
-        .arg(group.name, countWords(group),
+        .arg(group.name, countWords(timesOf(group)),
              wants.arg(options.fewestLives).arg(options.fewestFailures));
 }
 

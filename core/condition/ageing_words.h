@@ -6,7 +6,7 @@
 
 namespace keyround {
 
-/// Of a group with a curve; the times are the group's, on the grid that the curve was made on.
+/// Of a group with a curve; the times are those that the curve was made of, and are what it counts.
 [[nodiscard]] QString readingOf(const AgeingGroup &group,
                                 const std::vector<FailureInterval> &times);
 [[nodiscard]] QString tooFewReading(const AgeingGroup &group, const AgeingOptions &options);

@@ -38,7 +38,9 @@ struct ValveTurns
     std::vector<TurnCount> counts; ///< visits that turned it, oldest first
     Baseline next;                 ///< for the next visit
     double nextAllowed = 0;
-    QString sentence; ///< "6 counts; the last, 26 1/2, is within 2 turns of the baseline."
+    /// "6 counts; the last, 26 1/2 turns on 2024-05-02, was judged full against 27 turns, counted
+    /// on 2023-05-04."
+    QString sentence;
 };
 [[nodiscard]] ValveTurns valveTurns(const ValveHistory &history, const ValveId &valve,
                                     const Tolerance &tolerance);
@@ -73,7 +75,9 @@ struct DriftingValve
     int rule = 0;
     double fromFirst = 0;
     Condition condition = Condition::NeverVisited; ///< as it is known now
-    QString words; ///< "2 of 3 counts far above the baseline of 27 turns: now 31, 4 more"
+    /// "two of three counts well off, on one side: now 31 turns, 4 more than its first baseline of
+    /// 27".
+    QString words;
 };
 struct FleetTurns
 {

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <iterator>
 #include <map>
 #include <tuple>
 
@@ -109,18 +110,24 @@ Interval logLogLimits(double holds, double variance)
 
 EnoughWatched fromEnoughWatched(const std::vector<FailureInterval> &times, int fewest)
 {
+    // Only where somebody enters can enough be watched for the first time. Begun later, those that
+    // failed on the way would be dropped, and the like of them that held would stay.
+    std::vector<double> entries;
+    entries.reserve(times.size());
+    std::ranges::transform(times, std::back_inserter(entries), &FailureInterval::watchedFrom);
+    std::ranges::sort(entries);
+    const auto same = std::ranges::unique(entries);
+    entries.erase(same.begin(), same.end());
+    const auto first = std::ranges::find_if(
+        entries, [&](double entry) { return watchedAt(times, entry) >= fewest; });
     EnoughWatched enough;
-    double last = 0;
-    for (const FailureInterval &time : times) {
-        last = std::max(last, time.after);
+    if (first == entries.end()) {
+        return enough;
     }
-    constexpr double justAfter = 1e-6;
-    while (enough.from < last && atRisk(times, enough.from + justAfter) < fewest) {
-        enough.from += 1;
-    }
+    enough.from = *first;
     for (FailureInterval time : times) {
         // Who was not seen holding then may have failed before.
-        if (enough.from <= 0 || time.after >= enough.from) {
+        if (time.after >= enough.from) {
             time.watchedFrom = std::max(time.watchedFrom, enough.from);
             enough.times.push_back(time);
         }

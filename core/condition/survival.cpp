@@ -247,6 +247,15 @@ int atRisk(const std::vector<FailureInterval> &times, double time)
     return count;
 }
 
+int watchedAt(const std::vector<FailureInterval> &times, double time)
+{
+    int count = 0;
+    for (const FailureInterval &one : times) {
+        count += one.watchedFrom <= time && one.after >= time ? one.count : 0;
+    }
+    return count;
+}
+
 std::vector<ExactStep> kaplanMeier(std::vector<ExactTime> times)
 {
     std::ranges::sort(times, {}, &ExactTime::time);

@@ -71,6 +71,8 @@ struct HoldingCurve
 
 /// Numbers that were certainly under watch and holding just before a time.
 [[nodiscard]] int atRisk(const std::vector<FailureInterval> &times, double time);
+/// The same at the time itself: those that come under watch just then are among them.
+[[nodiscard]] int watchedAt(const std::vector<FailureInterval> &times, double time);
 
 struct ExactTime
 {

@@ -10,7 +10,6 @@ namespace {
 
 // Above the highest priority that dates give a valve (an overdue share of some whole intervals).
 constexpr double provingPriority = 1000.0;
-constexpr double heldPriority = -2.0; // as dueList() has it for a valve that waits for repair
 
 QString iso(const QDate &date)
 {
@@ -190,7 +189,7 @@ void holdForRepairs(std::vector<DueEntry> &entries, const RepairBook &book,
             open, [](const RepairRequest *request) { return request->awaitsProof(); });
         if (holding != open.end()) {
             entry.state = DueState::WaitingForRepair;
-            entry.priority = heldPriority;
+            entry.priority = waitingPriority;
             entry.reason =
                 QStringLiteral("Repair %1 (%2): %3, %4; the repair comes before the "
                                "next exercise")

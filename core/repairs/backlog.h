@@ -59,9 +59,9 @@ struct BacklogCounts
 void holdForRepairs(std::vector<DueEntry> &entries, const RepairBook &book,
                     const RepairHabits &habits);
 
-/// One line for a crew that stands at the valve; empty where nothing is open: "Repair R26-4K7M-Q2TX
-/// is done (2026-05-04): this visit proves it" or "Repair R26-… is open: Lid missing, sent
-/// 2026-05-02".
+/// One line for a crew that stands at the valve; empty where nothing is open: "Repair
+/// R26-4K7M-Q2TX is done (Lid missing or broken, 2026-05-04): this visit can prove it" or "Repair
+/// R26-… is open: Lid missing or broken, sent 2026-05-02".
 [[nodiscard]] QString repairLine(const RepairBook &book, const ValveId &valve);
 
 } // namespace keyround

@@ -52,7 +52,7 @@ QString iso(const QDate &date)
     return date.toString(Qt::ISODate);
 }
 
-/// True when the request's newest step of this kind says the same.
+/// True when any step of the request says the same.
 bool saysAlready(const RepairRequest &request, const RepairAnswer &answer)
 {
     return std::ranges::any_of(request.life, [&answer](const RepairEvent &event) {

@@ -63,7 +63,7 @@ class ValveProposals
 public:
     ValveProposals(const RepairBook &book, const Valve &valve, const ValveHistory &history,
                    const std::vector<HoldFailure> &failures, const RepairHabits &habits)
-        : m_book(book), m_valve(valve), m_history(history),
+        : m_book(book), m_valve(valve), m_history(history), m_failures(failures),
           m_standing(standingFindings(history, failures)),
           m_departments(byDepartment(m_standing, habits))
     {
@@ -88,6 +88,12 @@ private:
         const auto read = std::ranges::find(m_history.visits, id,
                                             [](const ReadVisit &each) { return each.visit.id; });
         return read == m_history.visits.end() ? QDate() : read->visit.arrived.localDate();
+    }
+
+    [[nodiscard]] QDate dayOf(const TickId &id) const
+    {
+        const auto failure = std::ranges::find(m_failures, id, &HoldFailure::tick);
+        return failure == m_failures.end() ? QDate() : failure->at.localDate();
     }
 
     [[nodiscard]] const RepairRequest *openRequest(const QString &department) const
@@ -141,8 +147,9 @@ private:
         if (open != nullptr && open->awaitsProof()) {
             proposal.kind = ProposalKind::Reopen;
             // Seen before the work was done: no news.
-            std::erase_if(proposal.visits,
-                          [&](const VisitId &id) { return dayOf(id) <= open->doneOn; });
+            const auto wasBefore = [&](const auto &id) { return dayOf(id) <= open->doneOn; };
+            std::erase_if(proposal.visits, wasBefore);
+            std::erase_if(proposal.ticks, wasBefore);
         }
         if (proposal.visits.empty() && proposal.ticks.empty()) {
             return;
@@ -188,6 +195,7 @@ private:
     const RepairBook &m_book;
     const Valve &m_valve;
     const ValveHistory &m_history;
+    const std::vector<HoldFailure> &m_failures;
     std::vector<StandingFinding> m_standing;
     QMap<QString, DepartmentFindings> m_departments;
 };

@@ -25,7 +25,7 @@ struct RepairProposal
     QStringList findings;
     QDate since; ///< first seen; Prove: the day of the visit
     QDate on;    ///< the newest sight of it
-    /// Join, Prove, Reopen: the newest visit only counts; Open: all that showed it.
+    /// Prove: the one visit; else all that are new.
     std::vector<VisitId> visits;
     std::vector<TickId> ticks;
     QString words; ///< "shows it again on 2026-03-04"

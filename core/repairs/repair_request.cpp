@@ -148,7 +148,6 @@ void apply(RepairRequest &request, const RepairEvent &event)
         request.doneOn = event.on;
         request.doneBy = event.party;
         request.work = event.words;
-        request.replacement = event.replacement;
         break;
     case RepairStep::Proved:
         close(request, event, RepairState::Proved);

@@ -85,7 +85,6 @@ struct RepairRequest
     QDate doneOn;
     QString doneBy;
     QString work;
-    ReplacementId replacement;
     QDate closedOn; ///< proved or withdrawn
     VisitId provedBy;
     QString withdrawnWhy;

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/reports/board_report.h"
 
+#include "core/condition/figure_words.h"
 #include "core/reports/board_pages.h"
 
 #include <algorithm>
@@ -14,11 +15,6 @@ namespace {
 QString spanWords(const Span &span)
 {
     return QStringLiteral("%1 to %2").arg(boardDay(span.from), boardDay(span.to));
-}
-
-QString shareWords(double share)
-{
-    return QStringLiteral("%1 %").arg(100.0 * share, 0, 'f', 0);
 }
 
 void count(BoardClass &into, const Valve &valve, const ValveHistory &history, const Policy &policy,
@@ -81,7 +77,7 @@ BoardPage programmePage(const BoardFigures &figures, const std::vector<BoardClas
     for (const BoardClass &each : classes) {
         page.sheet.table.rows.push_back(
             {each.name, QString::number(each.valves), QString::number(each.inspected),
-             each.valves > 0 ? shareWords(double(each.inspected) / each.valves) : QString(),
+             each.valves > 0 ? percentWords(double(each.inspected) / each.valves) : QString(),
              QString::number(each.fullCycles), QString::number(std::lround(each.asked)),
              QString::number(each.notOperable), QString::number(each.cannotReach),
              QString::number(each.neverVisited)});

@@ -14,7 +14,7 @@ namespace keyround {
 struct RepairSheet
 {
     QString title;  ///< "Repair request R26-4K7M-Q2TX"
-    QString urgent; ///< "URGENT: Does not hold ..."; the urgency in words
+    QString urgent; ///< "URGENT, for Valves": how urgent, and for which department
     std::vector<std::pair<QString, QString>> facts; ///< label and text, empty ones left out
     ReportTable evidence;                           ///< one row a visit or shut that showed it
     QStringList life;                               ///< steps, oldest first

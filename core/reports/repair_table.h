@@ -19,7 +19,8 @@ namespace keyround {
 /// What was sent: number, valve, when, to whom, how, by whom; newest first.
 [[nodiscard]] ReportTable sentTable(const RepairBook &book, const std::vector<Valve> &valves);
 
-/// "opened 2026-05-04 from the visit of 2026-05-03: Lid missing; A. Crew": one step of a life.
+/// "opened, seen 2026-05-03: Lid missing or broken", "done on 2026-05-04 by Crew R: new lid": one
+/// step of a life.
 [[nodiscard]] QString lifeWords(const RepairEvent &event);
 
 } // namespace keyround

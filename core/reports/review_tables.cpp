@@ -93,16 +93,16 @@ const BandPoint *bandAt(const AgeingGroup &group, double years)
     return nullptr;
 }
 
-void addCurve(ReportTable &table, const AgeingGroup &group,
-              const std::vector<FailureInterval> &times)
+void addCurve(ReportTable &table, const AgeingGroup &group)
 {
+    const std::vector<FailureInterval> times = timesOf(group);
     for (const CurveStep &step : group.curve->steps) {
         const BandPoint *band = bandAt(group, step.to);
         table.rows.push_back({group.name, number(step.from, 2), number(step.to, 2),
                               percent(step.holdsAfter),
                               band == nullptr ? QString() : percent(band->holds.from),
                               band == nullptr ? QString() : percent(band->holds.to),
-                              QString::number(atRisk(times, step.from)), QString()});
+                              QString::number(watchedAt(times, step.from)), QString()});
     }
 }
 
@@ -258,12 +258,7 @@ ReportTable ageingTable(const Ageing &figure)
                                   group.reading});
             continue;
         }
-        std::vector<FailureInterval> times;
-        times.reserve(group.lives.size());
-        for (const LifeSeen &life : group.lives) {
-            times.push_back(life.years);
-        }
-        addCurve(table, group, times);
+        addCurve(table, group);
     }
     return table;
 }

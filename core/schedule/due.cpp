@@ -9,8 +9,7 @@ namespace keyround {
 namespace {
 
 constexpr double daysPerMonth = 365.25 / 12.0;
-// Below anything that a date can give, so that one order serves the whole list.
-constexpr double waitingPriority = -2.0;
+// Below those that wait for repair.
 constexpr double exemptPriority = -3.0;
 
 QString intervalWords(int months)

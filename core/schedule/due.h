@@ -22,6 +22,10 @@ enum class DueState {
 [[nodiscard]] QString wordFor(DueState state);
 [[nodiscard]] QString keyFor(DueState state);
 
+/// Of a valve that waits for repair: below anything that a date can give, so that one order serves
+/// the whole list.
+inline constexpr double waitingPriority = -2.0;
+
 struct DueEntry
 {
     ValveId valve;

@@ -3,6 +3,8 @@
 
 #include "core/condition/figure_words.h"
 
+#include <boost/math/tools/minima.hpp>
+
 #include <algorithm>
 #include <cmath>
 
@@ -79,33 +81,6 @@ double profileAt(const std::vector<FailureInterval> &times, double logShape)
     return likelihoodAt(powered, bestRate(powered));
 }
 
-/// The top of a function with one hump, by golden sections.
-template <typename Function> double topOf(Function function, double from, double to)
-{
-    constexpr double golden = 0.6180339887498949;
-    constexpr int steps = 26;
-    double left = to - golden * (to - from);
-    double right = from + golden * (to - from);
-    double atLeft = function(left);
-    double atRight = function(right);
-    for (int i = 0; i < steps; ++i) {
-        if (atLeft < atRight) {
-            from = left;
-            left = right;
-            atLeft = atRight;
-            right = from + golden * (to - from);
-            atRight = function(right);
-        } else {
-            to = right;
-            right = left;
-            atRight = atLeft;
-            left = to - golden * (to - from);
-            atLeft = function(left);
-        }
-    }
-    return (from + to) / 2.0;
-}
-
 /// Of log(shape) and log(scale), from differences of the log-likelihood about its top.
 void setVariances(LifeLaw &law, const std::vector<FailureInterval> &times)
 {
@@ -173,9 +148,12 @@ std::optional<LifeLaw> fitLifeLaw(const std::vector<FailureInterval> &times)
     if (law.failed == 0 || !held) {
         return std::nullopt;
     }
-    const double logShape = topOf([&sound](double at) { return profileAt(sound, at); },
-                                  std::log(leastShape), std::log(mostShape));
-    law.shape = std::exp(logShape);
+    // The profile has one hump. Finer than half the digits of a double its top cannot be told.
+    constexpr int bits = 24;
+    law.shape = std::exp(
+        boost::math::tools::brent_find_minima([&sound](double at) { return -profileAt(sound, at); },
+                                              std::log(leastShape), std::log(mostShape), bits)
+            .first);
     const std::vector<Powered> powered = poweredTimes(sound, law.shape);
     const double rate = bestRate(powered);
     law.scale = std::pow(rate, -1.0 / law.shape);
@@ -227,11 +205,11 @@ LifeLaws fitLifeLaws(const std::vector<Valve> &valves, const Histories &historie
 
 std::optional<double> ageOn(const Valve &valve, const ValveHistory &history, const QDate &day)
 {
-    constexpr int midYearDays = 182;
-    QDate begin = history.lives.back().began;
-    if (!begin.isValid() && valve.installYear) {
-        begin = QDate(*valve.installYear, 1, 1).addDays(midYearDays);
+    ValveLife life = history.lives.back();
+    if (!life.installed.isValid() && valve.installYear) {
+        life.installed = QDate(*valve.installYear, 1, 1); // nobody has read its history
     }
+    const QDate begin = ageBegins(life);
     if (!begin.isValid()) {
         return std::nullopt;
     }
@@ -242,7 +220,7 @@ const ReadVisit *lastSeenHolding(const ValveHistory &history)
 {
     const std::span<const ReadVisit> visits = history.ofThisLife();
     for (auto read = visits.rbegin(); read != visits.rend(); ++read) {
-        if (read->judgement.counted.value > 0 && !isOutOfCondition(read->after)) {
+        if (provedToHold(*read)) {
             return &*read;
         }
     }

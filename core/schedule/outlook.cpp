@@ -143,7 +143,7 @@ Outlook outlook(const std::vector<Valve> &valves, const Histories &histories, co
         QStringLiteral(
             "A simulation from the laws of how long valves hold, as far as the visits show them "
             "(%1 "
-            "runs; the middle 90 % in brackets). Boxes that cannot be reached are not in it.")
+            "runs; the middle 90 % in brackets). Boxes that become unreachable are not in it.")
             .arg(runs);
     return figure;
 }
@@ -205,6 +205,9 @@ OutlookSettings settingsFrom(const std::vector<Valve> &valves, const Histories &
         }
         QDate failed;
         for (const ReadVisit &read : history->visits) {
+            if (read.after == Condition::CannotReach) {
+                continue; // a box or a parked car: no failure of the valve, and no repair of one
+            }
             const QDate day = read.visit.arrived.localDate();
             if (isOutOfCondition(read.after)) {
                 failed = failed.isValid() ? failed : day;

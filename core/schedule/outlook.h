@@ -7,7 +7,8 @@
 // crew-days hold; the valves longest overdue by the plan's interval are visited first, never
 // visited ones as one interval overdue. A visit to a valve that failed finds it, and a share of
 // those found is repaired after a while and starts anew. What is known today is where it begins.
-// Boxes, parked cars and replacements other than repairs are not in it.
+// Boxes that become unreachable, parked cars and replacements other than repairs are not in it; the
+// valves that cannot be reached today count as out of condition.
 //
 // The spread over the runs holds the chances of the valves and how well the laws are known (each
 // run draws the laws anew from their variances). For many valves fewer runs are made: some 400,000
@@ -68,7 +69,8 @@ struct Outlook
                                                   const Histories &histories, const QDate &today,
                                                   double crewDaysMore = 2);
 /// What the visits on record say of repairs: the share of failures found that a later visit found
-/// mended, and after how long; the defaults where fewer than ten failures were found.
+/// mended, and after how long; the defaults where fewer than ten failures were found. Hand in all
+/// valves, however few are looked ahead for: how repairs go is the utility's.
 [[nodiscard]] OutlookSettings settingsFrom(const std::vector<Valve> &valves,
                                            const Histories &histories, const QDate &today);
 

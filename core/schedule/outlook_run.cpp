@@ -91,13 +91,10 @@ private:
             if (const auto month = monthOf(m_failure[i])) {
                 m_fails[*month] += 1;
             }
+            if (at.interval == 0) {
+                continue; // exempt: it fails too, but nobody goes there
+            }
             const double due = at.everCycled ? at.lastCycle + intervalOf(i) : -intervalOf(i);
-            if (std::isinf(due) && due > 0) {
-                continue;
-            }
-            if (!at.everCycled && std::isinf(due)) {
-                continue; // exempt
-            }
             if (due <= 0) {
                 overdue.emplace_back(due, i);
             } else if (const auto month = monthOf(due)) {

@@ -17,9 +17,18 @@ constexpr double monthsAYear = 12.0;
 constexpr double longestMinutes = 8.0 * 60.0; // a longer stop is a finish that was forgotten
 constexpr std::size_t sizeClasses = 4;
 
-bool isThere(const Valve &valve, int year)
+/// A place that a valve was replaced in had one before: the valve's install year is the new one's,
+/// and would rewrite the years before it.
+bool isThere(const Valve &valve, const ValveHistory &history, int year)
 {
-    return !valve.retired && (!valve.installYear || *valve.installYear <= year);
+    if (valve.retired) {
+        return false;
+    }
+    if (history.wasReplaced()) {
+        const QDate first = history.lives.front().installed;
+        return first.isNull() || first.year() <= year;
+    }
+    return !valve.installYear || *valve.installYear <= year;
 }
 
 /// How many full cycles of one year count for a valve.
@@ -82,7 +91,7 @@ public:
 
     void add(const Valve &valve, const ValveHistory &history, double aYear)
     {
-        if (!isThere(valve, m_year.year)) {
+        if (!isThere(valve, history, m_year.year)) {
             return;
         }
         const Visits visits = visitsBetween(history, QDate(m_year.year, 1, 1), m_year.until);
@@ -321,14 +330,15 @@ std::vector<PaceRow> paceRows(const std::vector<Valve> &valves, const Histories 
 {
     std::vector<PaceRow> rows;
     for (const Valve &valve : valves) {
-        if (!isThere(valve, year)) {
+        const ValveHistory &history = historyOf(histories, valve.id);
+        if (!isThere(valve, history, year)) {
             continue;
         }
         PaceRow row;
         row.valve = valve.id;
         row.target = cyclesAYear(policy, valve);
-        const Visits visits = visitsBetween(historyOf(histories, valve.id), QDate(year, 1, 1),
-                                            std::min(QDate(year, 12, 31), today));
+        const Visits visits =
+            visitsBetween(history, QDate(year, 1, 1), std::min(QDate(year, 12, 31), today));
         row.cycles = takeCycles(visits, mostCycles(row.target),
                                 [&row](const ReadVisit &read, const QDate &) {
                                     if (row.cycledBy.isNull()) {

@@ -2,11 +2,11 @@
 // Are we on pace? Valves inspected and full cycles by year against what the policy asks for.
 //
 // The policy's target for a year is the sum over valves of 12 / interval: a valve that is due every
-// 36 months asks for a third of a cycle a year. Today's policy is laid on past years too, and the
-// valves that are in the ground today (those whose install year is later than a past year are left
-// out of it). A valve counts as inspected once a year however often it was visited; its full cycles
-// count on different days up to what the policy asks of one year (at least one), so that turning
-// one valve ten times does not stand for ten.
+// 36 months asks for a third of a cycle a year. Today's policy is laid on past years too, and on
+// the places that have a valve today (those whose first valve came later than a past year are left
+// out of it; a replaced valve's place was there before). A valve counts as inspected once a year
+// however often it was visited; its full cycles count on different days up to what the policy asks
+// of one year (at least one), so that turning one valve ten times does not stand for ten.
 //
 // The pace is that of the last twelve months up to today: a whole year, so that winter counts
 // once. This year's target is met on the day when the pace has made up what is still missing; it

@@ -22,7 +22,8 @@ struct RiskEntry
     bool isGuess = false;    ///< no install year, or a law of all valves: see words
     int services = 0;        ///< more without water if it does not hold
     double risk = 0;         ///< chanceOut x services
-    /// "1 in 5 by now: held in 2021-05, gate up to 8 in; 49 services more".
+    /// "1 in 5 to be out of condition by now (held on 2021-05-04, by the law of gate, up to 8 in);
+    /// up to 49 services more without water".
     QString words;
 };
 

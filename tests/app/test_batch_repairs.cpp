@@ -40,9 +40,15 @@ private Q_SLOTS:
         Run listed = repairs({"list", "--json", "-"});
         QCOMPARE(listed.json().value(QLatin1String("open")).toInt(-1), 0);
         QCOMPARE(listed.json().value(QLatin1String("proposed")).toArray().size(), 2);
-        QCOMPARE(repairs({"open", "--dry-run"}).exitCode, 0);
+        const Run dryOpen = repairs({"open", "--dry-run", "--json", "-"});
+        QCOMPARE(dryOpen.exitCode, 0);
+        QCOMPARE(dryOpen.json().value(QLatin1String("proposed")).toArray().size(), 2);
+        QVERIFY(!dryOpen.json().contains(QLatin1String("recorded")));
         QCOMPARE(repairs({"list", "--json", "-"}).json().value(QLatin1String("open")).toInt(), 0);
-        QCOMPARE(repairs({"open", "--on", "2026-01-06"}).exitCode, 0);
+        const Run opened = repairs({"open", "--on", "2026-01-06", "--json", "-"});
+        QCOMPARE(opened.exitCode, 0);
+        QCOMPARE(opened.json().value(QLatin1String("recorded")).toArray().size(), 2);
+        QVERIFY(!opened.json().contains(QLatin1String("proposed")));
         listed = repairs({"list", "--json", "-", "--on", "2026-02-01"});
         QCOMPARE(listed.json().value(QLatin1String("open")).toInt(), 2);
         const QString number = field(listed, "V1", "number");

@@ -265,6 +265,75 @@ private Q_SLOTS:
             figure.caution.contains(QStringLiteral("Left out: 1 valve seen holding only once")));
     }
 
+    /// The same visits on another day of the year: valves come under watch between whole years, and
+    /// those that failed next must not fall out.
+    static void entriesBetweenWholeYears()
+    {
+        test::SmallFleet fleet;
+        for (int i = 0; i < 40; ++i) {
+            const ValveId valve = fleet.add(QString::number(i), 8, "low", 1990);
+            for (int year = 2000; year <= 2020; year += 5) {
+                const bool failed = i < 32 && year >= 2005 + 5 * (i / 8);
+                fleet.visit(valve, QDate(year, 2, 1), failed ? 9 : 20);
+            }
+        }
+        const AgeingGroup group =
+            ageingOf(fleet.valves, fleet.read(), AgeingBy::All, UnitSystem::Us).groups[0];
+        QCOMPARE(group.fromYears, 9.5);
+        QVERIFY(group.curve.has_value());
+        QVERIFY2(group.reading.contains(QStringLiteral("40 valves, 32 failed")),
+                 qPrintable(group.reading));
+        QVERIFY(isNear(group.curve->holdsAt(14.6).to, 0.8, 1e-5));
+        QVERIFY(isNear(group.curve->holdsAt(19.6).from, 0.4, 1e-5));
+        const EnoughWatched watched = fromEnoughWatched(timesOf(group), fewestLives);
+        QCOMPARE(watchedAt(watched.times, 9.5), 40);
+    }
+
+    /// Watched from their first day, six are bad at their first look: no failure may be dropped.
+    static void badAtTheFirstLook()
+    {
+        const std::vector<FailureInterval> times{{0, 2, 6}, {2, neverSeen, 18}};
+        const EnoughWatched watched = fromEnoughWatched(times, 20);
+        QCOMPARE(watched.from, 0.0);
+        QCOMPARE(watchedAt(watched.times, 0), 24);
+        const auto curve = turnbullCurve(watched.times);
+        QVERIFY(curve && isNear(curve->holdsAt(2).from, 0.75, 1e-6));
+
+        test::SmallFleet fleet;
+        fleet.visit(fleet.add(QStringLiteral("before"), 8), day("1999-01-01"), 20);
+        for (int i = 0; i < 24; ++i) {
+            fleet.visit(fleet.add(QString::number(i), 8, "low", 2000), day("2002-07-02"),
+                        i < 6 ? 9 : 20);
+        }
+        const AgeingGroup group =
+            ageingOf(fleet.valves, fleet.read(), AgeingBy::All, UnitSystem::Us).groups[0];
+        QCOMPARE(group.fromYears, 0.0);
+        QVERIFY2(group.reading.contains(QStringLiteral("24 valves, 6 failed")),
+                 qPrintable(group.reading));
+    }
+
+    /// What a reading counts is what its curve is made of: those seen last before it begins are
+    /// not.
+    static void readingCountsItsCurve()
+    {
+        test::SmallFleet fleet;
+        for (int i = 0; i < 30; ++i) {
+            // Five come under watch, and leave it, before the others enter.
+            const bool isEarly = i < 5;
+            const ValveId valve = fleet.add(QString::number(i), 8, "low", isEarly ? 1998 : 1990);
+            fleet.visit(valve, QDate(2000, 7, 2), 20);
+            fleet.visit(valve, QDate(2004, 7, 2), i == 0 || i > 22 ? 9 : 20);
+        }
+        const AgeingGroup group =
+            ageingOf(fleet.valves, fleet.read(), AgeingBy::All, UnitSystem::Us).groups[0];
+        QCOMPARE(group.lives.size(), std::size_t{30});
+        QCOMPARE(group.failed, 8);
+        QCOMPARE(group.fromYears, 10.0);
+        QVERIFY2(group.reading.contains(QStringLiteral("25 valves, 7 failed")),
+                 qPrintable(group.reading));
+        QVERIFY(fromEnoughWatched(timesOf(group), 26).times.empty()); // so many never are
+    }
+
     static void exactTimesHaveKaplanMeierBeside()
     {
         // Looked at every week about its failure: exact to a month.

@@ -155,31 +155,35 @@ private Q_SLOTS:
         town.visit("2026-02-03", 15);
         QCOMPARE(said(town.proposals()), lines({"prove valves:  since 2026-02-03 (1)"}));
     }
+    /// A shut from before the repair, whose rows came in after it, is no news; one after it is.
+    static void aShutBeforeTheRepairReopensNothing()
+    {
+        RepairTown town = broken();
+        town.step(RepairStep::Done, "2026-02-02");
+        const ValveId valve = town.valves.back().id;
+        town.shuts = {shutOf({tick(valve, ShutAction::DidNotHold, "2026-01-20", 1)})};
+        QVERIFY(town.proposals().empty());
+        town.shuts.front().ticks.push_back(tick(valve, ShutAction::DidNotHold, "2026-02-02", 2));
+        QVERIFY(town.proposals().empty()); // on the very day: it may have been before
+        town.shuts.front().ticks.push_back(tick(valve, ShutAction::DidNotHold, "2026-02-03", 3));
+        const std::vector<RepairProposal> proposals = town.proposals();
+        QCOMPARE(proposals.size(), std::size_t{1});
+        QCOMPARE(proposals[0].kind, ProposalKind::Reopen);
+        QCOMPARE(proposals[0].ticks, std::vector{town.shuts.front().ticks.back().id});
+        QVERIFY(proposals[0].visits.empty());
+    }
     static void whatAShutFound()
     {
         RepairTown town;
-        const Valve valve = town.valve("V1");
+        const ValveId valve = town.valve("V1").id;
         town.visit("2025-01-05", 20);
-        ShutLog shut;
-        shut.begun.id = {uuid7FromParts(5, 5, 0)};
-        const auto tick = [&](ShutAction action, const char *date, int n) {
-            ShutTick made;
-            made.id = {uuid7FromParts(5000 + n, 0, 0)};
-            made.shut = shut.begun.id;
-            made.action = action;
-            made.valve = valve.id;
-            made.at = at(date);
-            made.stamp = {static_cast<std::uint64_t>(n)};
-            return made;
-        };
-        shut.ticks = {tick(ShutAction::DidNotHold, "2026-01-05", 1)};
-        town.shuts = {shut};
+        town.shuts = {shutOf({tick(valve, ShutAction::DidNotHold, "2026-01-05", 1)})};
         QCOMPARE(said(town.proposals()), lines({"open valves: did_not_hold since 2026-01-05 (1)"}));
         // Tried again, and it held.
-        town.shuts.front().ticks.push_back(tick(ShutAction::Closed, "2026-01-05", 2));
+        town.shuts.front().ticks.push_back(tick(valve, ShutAction::Closed, "2026-01-05", 2));
         QVERIFY(town.proposals().empty());
         town.shuts.front().ticks.pop_back();
-        town.shuts.front().ticks.push_back(tick(ShutAction::Ended, "2026-01-06", 3));
+        town.shuts.front().ticks.push_back(tick(valve, ShutAction::Ended, "2026-01-06", 3));
         QCOMPARE(town.proposals().size(), std::size_t{1}); // ending the shut repairs nothing
         town.accept(town.proposals().front(), "2026-01-06");
         QCOMPARE(town.only().ticks.size(), std::size_t{1});
@@ -210,6 +214,24 @@ private Q_SLOTS:
     }
 
 private:
+    static ShutTick tick(const ValveId &valve, ShutAction action, const char *date, int n)
+    {
+        ShutTick made;
+        made.id = {uuid7FromParts(5000 + n, 0, 0)};
+        made.shut = {uuid7FromParts(5, 5, 0)};
+        made.action = action;
+        made.valve = valve;
+        made.at = at(date);
+        made.stamp = {static_cast<std::uint64_t>(n)};
+        return made;
+    }
+    static ShutLog shutOf(std::vector<ShutTick> ticks)
+    {
+        ShutLog shut;
+        shut.begun.id = ticks.front().shut;
+        shut.ticks = std::move(ticks);
+        return shut;
+    }
     static RepairTown broken()
     {
         RepairTown town;

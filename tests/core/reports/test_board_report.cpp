@@ -55,8 +55,8 @@ class TestBoardReport : public QObject
 {
     Q_OBJECT
 
-    // 8 in: a full cycle in the year; one short in the year; one full but the year before. 16 in:
-    // never visited. A retired one does not count.
+    // 8 in: a full cycle in the year, after a short one the year before; one short in the year; one
+    // full but the year before. 16 in: never visited. A retired one does not count.
     std::vector<Valve> m_valves{valveOf(1, 8), valveOf(2, 8), valveOf(3, 8), valveOf(4, 16),
                                 valveOf(5, 8, true)};
     std::vector<Visit> m_visits;
@@ -77,6 +77,7 @@ private Q_SLOTS:
         m_policy.name = QStringLiteral("invented policy");
         m_policy.rules = {large, rest};
         m_visits = {visitOf(m_valves[0], QDate(2025, 3, 4), 20),
+                    visitOf(m_valves[0], QDate(2024, 2, 4), 9, {Problem::DidNotClose}),
                     visitOf(m_valves[1], QDate(2024, 3, 4), 20),
                     visitOf(m_valves[1], QDate(2025, 4, 4), 9, {Problem::DidNotClose}),
                     visitOf(m_valves[2], QDate(2024, 5, 4), 20),
@@ -108,6 +109,36 @@ private Q_SLOTS:
         QVERIFY(std::abs(large.asked - 365.0 / 365.25) < 1e-9);
         QCOMPARE(classes[2].valves, 4);
         QCOMPARE(classes[2].inspected, 2);
+    }
+
+    /// Less than all is never said to be all.
+    void nearlyAllIsNotAll()
+    {
+        std::vector<Valve> valves;
+        std::vector<Visit> visits;
+        for (int i = 0; i < 1000; ++i) {
+            valves.push_back(valveOf(1000 + i, 8));
+            if (i > 0) {
+                visits.push_back(visitOf(valves.back(), QDate(2025, 3, 4), 20));
+            }
+        }
+        const Histories histories = readHistories(valves, visits, {}, Tolerance{});
+        const Pace pace = paceOf(valves, histories, m_policy, m_year, QDate(2025, 12, 31));
+        const ConditionOverTime condition =
+            conditionOverTime(valves, histories, m_year, PeriodLength::Year);
+        const ConditionChanges changes =
+            conditionChanges(valves, histories, m_year, PeriodLength::Year);
+        const Ageing ageing = ageingOf(valves, histories, AgeingBy::All, UnitSystem::Us);
+        const RepairBook book;
+        const RepairHabits habits = startingRepairHabits();
+        const BoardFigures figures{m_year,    {},      {},     UnitSystem::Us, pace,
+                                   condition, changes, ageing, book,           habits};
+        const std::vector<BoardPage> pages =
+            boardReport(figures, valves, histories, m_policy, visits);
+        const BoardPage *first = pageTitled(pages, QStringLiteral("programme"));
+        QVERIFY(first != nullptr);
+        QCOMPARE(first->sheet.table.rows.back()[2], QStringLiteral("999"));
+        QCOMPARE(first->sheet.table.rows.back()[3], QStringLiteral("over 99 %"));
     }
 
     void thePagesSayWhatARegulatorAsks()
@@ -159,8 +190,17 @@ private Q_SLOTS:
         QCOMPARE(out->sheet.table.rows.size(), size_t(1));
         QCOMPARE(out->sheet.table.rows[0][0], QStringLiteral("V-2"));
         QCOMPARE(out->sheet.table.rows[0][4], QStringLiteral("2025-04-04"));
-        const BoardPage *back = pageTitled(pages, QStringLiteral("came back"));
+        const BoardPage *back = pageTitled(pages, QStringLiteral("Valves that came back"));
         QVERIFY(back != nullptr);
+        QCOMPARE(back->sheet.table.rows.size(), size_t(1));
+        const QStringList restored = back->sheet.table.rows[0];
+        QCOMPARE(restored[0], QStringLiteral("V-1"));
+        QVERIFY(restored[1].contains(QStringLiteral("8 in")));
+        QCOMPARE(
+            restored.mid(2),
+            (QStringList{QStringLiteral("2025-03-04"), wordFor(Condition::DoesNotShut),
+                         wordFor(Condition::Serviceable), QStringLiteral("shown by a visit")}));
+        QCOMPARE(back->sheet.headerLines.last(), QStringLiteral("1."));
         const BoardPage *requests = pageTitled(pages, QStringLiteral("Repair requests"));
         QCOMPARE(requests->sheet.table.rows.size(), size_t(1));
         QCOMPARE(requests->sheet.table.rows[0].mid(1),

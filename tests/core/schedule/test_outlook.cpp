@@ -180,6 +180,27 @@ private Q_SLOTS:
         QVERIFY(width() > 1.5 * known);
     }
 
+    /// A box that was full and is not any more says nothing of how valves are repaired.
+    static void boxesAreNoFailures()
+    {
+        test::SmallFleet fleet;
+        for (int i = 0; i < 20; ++i) {
+            const ValveId valve = fleet.add(QString::number(i), 8);
+            fleet.visit(valve, day("2019-01-01"), 0, {Problem::BoxFull});
+            fleet.visit(valve, day("2019-07-01"), 20);
+            if (i < 12) {
+                fleet.visit(valve, day("2020-01-01"), 9);
+                fleet.visit(valve, day("2020-04-01"), 0, {Problem::NoAccess});
+            }
+            if (i < 3) {
+                fleet.visit(valve, day("2020-07-01"), 20);
+            }
+        }
+        const OutlookSettings settings = settingsFrom(fleet.valves, fleet.read(), today);
+        QCOMPARE(settings.shareRepaired, 0.25); // 3 of 12
+        QVERIFY(std::abs(settings.monthsToRepair - 182 / (365.25 / 12)) < 1e-9);
+    }
+
     static void settingsFromVisits()
     {
         test::SmallFleet fleet;

@@ -147,6 +147,35 @@ private Q_SLOTS:
         QCOMPARE(pace.metOn, day("2025-06-01"));
     }
 
+    /// The install year becomes the new valve's; the place and its cycles were there before.
+    static void replacingLeavesPastYears()
+    {
+        test::SmallFleet fleet = fiveValves();
+        const Span span{day("2023-01-01"), day("2024-02-29")};
+        const auto pastYear = [&] {
+            return paceOf(fleet.valves, fleet.read(), yearlyAndThirds(), span, day("2024-02-29"))
+                .years[0];
+        };
+        const auto rowsOf = [&](int year) {
+            return paceRows(fleet.valves, fleet.read(), yearlyAndThirds(), year, day("2024-02-29"))
+                .size();
+        };
+        const PaceYear before = pastYear();
+        fleet.replace(fleet.valves[0].id, day("2024-02-20"));
+        fleet.valves[0].installYear = 2024;
+        const PaceYear after = pastYear();
+        QCOMPARE(before.all.valves, 4);
+        QCOMPARE(after.all.valves, before.all.valves);
+        QVERIFY(isNear(after.all.target, before.all.target));
+        QCOMPARE(after.all.inspected, before.all.inspected);
+        QCOMPARE(after.all.cycles, before.all.cycles);
+        QCOMPARE(rowsOf(2023), std::size_t{4});
+        // A first valve of 2010 was not there in 2009.
+        fleet.replacements[0].oldInstallYear = 2010;
+        QCOMPARE(rowsOf(2009), std::size_t{3}); // B, C and D
+        QCOMPARE(rowsOf(2010), std::size_t{4});
+    }
+
     static void rowsBehind()
     {
         const test::SmallFleet fleet = fiveValves();
