@@ -2,6 +2,7 @@
 #include "app/shut/break_page.h"
 
 #include "app/dialogs/big_button.h"
+#include "app/dialogs/button_list.h"
 #include "app/dialogs/choose_file.h"
 #include "app/dialogs/notice_panel.h"
 #include "app/dialogs/remember_splitter.h"

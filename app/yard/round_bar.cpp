@@ -90,30 +90,29 @@ QHBoxLayout *RoundBar::buildRoundLine()
     m_drawUp->setMinimumHeight(38);
     m_bestOrder =
         button(tr("Best order"), QStringLiteral("bestOrder"), [this] { say(m_desk.bestOrder()); });
-    m_paper =
-        button(tr("Route sheet..."), QStringLiteral("paper"), [this] { Q_EMIT sheetWanted(); });
     m_gpx = button(tr("GPX..."), QStringLiteral("gpx"), [this] { Q_EMIT gpxWanted(); });
     m_radio =
         button(tr("Radio..."), QStringLiteral("radioList"), [this] { Q_EMIT radioListWanted(); });
     m_radio->setToolTip(tr("The round in plain lines that can be read over the radio"));
-    m_load = new QPushButton(tr("On paper"), this);
-    m_load->setObjectName(QStringLiteral("onPaper"));
-    m_load->setToolTip(tr("The day on paper, what the truck must carry, the work zones of the "
-                          "stops, notices to customers"));
-    auto *load = new QMenu(m_load);
-    load->addAction(tr("The whole day..."), this, &RoundBar::packetWanted);
-    load->addAction(tr("Notices to customers..."), this, &RoundBar::noticesWanted);
-    load->addSeparator();
-    load->addAction(tr("Load list (PDF)..."), this, &RoundBar::loadListWanted);
-    load->addAction(tr("Work zones (PDF)..."), this, &RoundBar::workZonesWanted);
-    m_load->setMenu(load);
+    m_onPaper = new QPushButton(tr("On paper"), this);
+    m_onPaper->setObjectName(QStringLiteral("onPaper"));
+    m_onPaper->setToolTip(tr("The day on paper, in case the laptop fails; what the truck must "
+                             "carry, the work zones of the stops, notices to customers"));
+    auto *papers = new QMenu(m_onPaper);
+    papers->addAction(tr("The whole day..."), this, &RoundBar::packetWanted);
+    papers->addAction(tr("Notices to customers..."), this, &RoundBar::noticesWanted);
+    papers->addSeparator();
+    auto *sheet = papers->addAction(tr("Route sheet (PDF)..."), this, &RoundBar::sheetWanted);
+    sheet->setObjectName(QStringLiteral("routeSheet"));
+    papers->addAction(tr("Load list (PDF)..."), this, &RoundBar::loadListWanted);
+    papers->addAction(tr("Work zones (PDF)..."), this, &RoundBar::workZonesWanted);
+    m_onPaper->setMenu(papers);
     auto *days = button(tr("Coming days"), QStringLiteral("comingDays"),
                         [this] { Q_EMIT comingDaysWanted(); });
     days->setToolTip(tr("All crews over the working days to come"));
     auto *policy =
         button(tr("Policy..."), QStringLiteral("policy"), [this] { Q_EMIT policyWanted(); });
     m_bestOrder->setToolTip(tr("Puts the stops into the shortest order found"));
-    m_paper->setToolTip(tr("The route sheet, in case the laptop fails"));
     m_gpx->setToolTip(tr("The route for a navigator"));
     row->addWidget(m_choice, 1);
     row->addWidget(fresh);
@@ -121,8 +120,7 @@ QHBoxLayout *RoundBar::buildRoundLine()
     row->addStretch(1);
     row->addWidget(m_drawUp);
     row->addWidget(m_bestOrder);
-    row->addWidget(m_paper);
-    row->addWidget(m_load);
+    row->addWidget(m_onPaper);
     row->addWidget(m_gpx);
     row->addWidget(m_radio);
     row->addWidget(policy);
@@ -317,9 +315,8 @@ void RoundBar::refresh()
     }
     m_drawUp->setEnabled(m_desk.canOrder());
     m_bestOrder->setEnabled(m_desk.canOrder() && round.stops.size() > 1);
-    m_paper->setEnabled(m_desk.isStored() && !round.stops.empty());
     m_gpx->setEnabled(m_desk.isStored() && !round.stops.empty());
-    m_load->setEnabled(m_desk.isStored() && !round.stops.empty());
+    m_onPaper->setEnabled(m_desk.isStored() && !round.stops.empty());
     m_radio->setEnabled(!round.stops.empty());
 }
 

@@ -79,10 +79,9 @@ private:
     QToolButton *m_finishFromMap = nullptr;
     QPushButton *m_drawUp = nullptr;
     QPushButton *m_bestOrder = nullptr;
-    QPushButton *m_paper = nullptr;
     QPushButton *m_gpx = nullptr;
     QPushButton *m_radio = nullptr;
-    QPushButton *m_load = nullptr;
+    QPushButton *m_onPaper = nullptr;
 };
 
 } // namespace keyround

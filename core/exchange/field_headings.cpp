@@ -43,6 +43,18 @@ ImportField withSizeHeadings(ImportField field)
 
 } // namespace
 
+QString plainHeading(const QString &heading)
+{
+    QString plain;
+    plain.reserve(heading.size());
+    for (const QChar c : heading) {
+        if (c.isLetterOrNumber()) {
+            plain += c.toLower();
+        }
+    }
+    return plain;
+}
+
 QList<ImportField> valveImportFields()
 {
     return QList<ImportField>{

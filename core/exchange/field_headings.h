@@ -7,6 +7,9 @@
 
 namespace keyround {
 
+/// "Valve No." and "VALVE_NO" are one heading: lower case, letters and digits only.
+[[nodiscard]] QString plainHeading(const QString &heading);
+
 [[nodiscard]] QList<ImportField> valveImportFields();
 [[nodiscard]] QList<ImportField> streetImportFields();
 [[nodiscard]] QList<ImportField> mainImportFields();

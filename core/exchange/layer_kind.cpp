@@ -20,19 +20,6 @@ constexpr std::array kindKeys{
     std::pair{LayerKind::Visits, "visits"},
 };
 
-/// "Valve No." and "VALVE_NO" are one heading: lower case, letters and digits only.
-QString plainHeading(const QString &heading)
-{
-    QString plain;
-    plain.reserve(heading.size());
-    for (const QChar c : heading) {
-        if (c.isLetterOrNumber()) {
-            plain += c.toLower();
-        }
-    }
-    return plain;
-}
-
 } // namespace
 
 QString keyFor(LayerKind kind)

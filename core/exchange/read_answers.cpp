@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/exchange/read_answers.h"
 
+#include "core/exchange/field_headings.h"
 #include "core/exchange/tables.h"
 #include "core/exchange/visit_words.h"
 
@@ -11,17 +12,6 @@
 namespace keyround {
 
 namespace {
-
-QString plainHeading(const QString &heading)
-{
-    QString plain;
-    for (const QChar each : heading.toLower()) {
-        if (each.isLetterOrNumber()) {
-            plain += each;
-        }
-    }
-    return plain;
-}
 
 /// Where a column stands, by its usual headings, best first; -1: there is none.
 qsizetype columnOf(const QStringList &header, std::initializer_list<const char *> names)

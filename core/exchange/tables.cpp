@@ -90,12 +90,6 @@ Result<CsvTable> readTable(const QString &path)
     if (messages.failed()) {
         return tl::unexpected(damagedError(source->name, messages.firstFailure()));
     }
-    if (table.header.last() == QLatin1String(csvPadding)) {
-        table.header.removeLast();
-        for (QStringList &row : table.rows) {
-            row.removeLast();
-        }
-    }
     return table;
 }
 

@@ -70,11 +70,11 @@ struct Judgement
 [[nodiscard]] bool madeFullCycle(const Visit &visit, const Judgement &judgement,
                                  const Tolerance &tolerance);
 
-/// The same, one thing to try after another, for a screen that is read standing.
-[[nodiscard]] QStringList nextStepsFor(const Judgement &judgement);
 /// What a judgement asks the crew to do next, in common practice's words, deferring to the
 /// utility's own procedure. Empty for a full count.
 [[nodiscard]] QString adviceFor(const Judgement &judgement);
+/// The same, one thing to try after another, for a screen that is read standing.
+[[nodiscard]] QStringList nextStepsFor(const Judgement &judgement);
 
 /// What a visit says of a valve.
 enum class Condition {
@@ -94,10 +94,10 @@ enum class Condition {
 /// From the three questions: was it reached, does it turn, does it shut.
 /// - Not turned, and not found, paved over, box full or no access: CannotReach. A parked car counts
 ///   too (it does not hold water back today); blockedOnlyForNow() tells it apart.
-/// - Turned with a full count, or with no baseline to judge by: Serviceable; any problem but a
-/// wrong
-///   position, a problem of the utility's own, or a count beyond the baseline, makes it Defect. A
-///   valve found in the wrong position that made its cycle is Serviceable: the cycle put it right.
+/// - Turned with a full count, or with no baseline to judge by: Serviceable; any problem but
+///   a wrong position, a problem of the utility's own, or a count beyond the baseline, makes it
+///   Defect. A valve found in the wrong position that made its cycle is Serviceable: the cycle
+///   put it right.
 /// - Reached, not turned, and a problem noted: Defect, unless it was known not to shut or turn.
 /// - Reached, neither turned nor any problem found: says nothing and returns `before`.
 [[nodiscard]] Condition conditionAfter(const Visit &visit, const Judgement &judgement,

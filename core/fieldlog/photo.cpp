@@ -7,7 +7,6 @@
 
 #include <algorithm>
 #include <optional>
-#include <tuple>
 
 namespace keyround {
 

@@ -114,7 +114,6 @@ bool hasProblems(const Visit &visit)
 
 namespace {
 
-/// Which of two rows was written later; ids settle a tie, so that every laptop agrees.
 /// Sorts out who corrects whom among visits without repeated ids.
 class Supersession
 {

@@ -15,6 +15,7 @@
 #include <QUuid>
 
 #include <algorithm>
+#include <tuple>
 
 namespace keyround {
 
@@ -82,6 +83,13 @@ Status copyDurably(const QString &from, const QString &to)
     return {};
 }
 
+/// Where opening will keep the file as it is, if it brings it up to date; empty if it will not.
+QString copyOfOldSchema(const QString &path)
+{
+    const auto schema = checkProjectHeader(path, currentSchemaVersion());
+    return schema && *schema < currentSchemaVersion() ? pathOfOldSchema(path, *schema) : QString();
+}
+
 } // namespace
 
 QString backUpFolder(const QString &project)
@@ -99,9 +107,11 @@ std::vector<BackUp> backUpsOf(const QString &project)
             found.push_back({file.absoluteFilePath(), made, file.size()});
         }
     }
-    std::ranges::sort(found, [](const BackUp &a, const BackUp &b) {
-        return a.made == b.made ? a.path > b.path : a.made > b.made;
-    });
+    // Of one second: the one without a number, then -2, ... -9, -10.
+    const auto age = [](const BackUp &each) {
+        return std::tuple(each.made, each.path.size(), each.path);
+    };
+    std::ranges::sort(found, [&age](const BackUp &a, const BackUp &b) { return age(a) > age(b); });
     return found;
 }
 
@@ -191,15 +201,24 @@ Result<QString> restoreBackUp(const QString &project, const QString &backUp, con
     if (Status copied = copyDurably(backUp, copy); !copied) {
         return tl::unexpected(copied.error());
     }
-    if (const auto opened = Project::open(copy); !opened) {
+    const QString oldSchema = copyOfOldSchema(copy);
+    const auto cleanUp = [&copy] {
         QFile::remove(copy);
+        QFile::remove(copy + journal);
+    };
+    const Status opened = Project::open(copy).map([](const std::unique_ptr<Project> &) {});
+    if (!oldSchema.isEmpty()) {
+        QFile::remove(oldSchema); // the back-up itself is still there
+    }
+    if (!opened) {
+        cleanUp();
         return fail(opened.error().code,
                     QStringLiteral("This back-up was not restored: %1 Choose an older one.")
                         .arg(opened.error().message));
     }
     Result<QString> aside = replaceProject(project, copy, now);
     if (!aside) {
-        QFile::remove(copy);
+        cleanUp();
     }
     return aside;
 }

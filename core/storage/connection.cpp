@@ -31,7 +31,8 @@ Error copyFailed(const QString &target, const QString &why)
 }
 
 /// "ok", or what is wrong. The visits of a big file are read whole right after this, each against
-/// its hash, so their table is not walked twice; their indexes must agree on how many there are.
+/// its hash, so their table is not walked twice: here their indexes must agree on how many there
+/// are, and readStoredVisits() must find as many in the table.
 Result<std::optional<QString>> checkAllButVisits(const QString &connection)
 {
     QStringList tables;
@@ -80,6 +81,14 @@ QString freePath(const QString &folder, const QString &base, const QString &suff
         path = QStringLiteral("%1-%2%3").arg(stem).arg(number).arg(suffix);
     }
     return path;
+}
+
+QString pathOfOldSchema(const QString &path, int schema)
+{
+    const QFileInfo file(path);
+    return freePath(file.absolutePath(),
+                    QStringLiteral("%1.schema-%2").arg(file.completeBaseName()).arg(schema),
+                    QStringLiteral(".keyround"));
 }
 
 Connection::Connection(QString path)
@@ -253,12 +262,9 @@ Status Connection::migrate(const std::vector<Migration> &migrations)
     if (from == newest) {
         return {};
     }
-    const QFileInfo file(m_path);
-    const QString copy = freePath(
-        file.absolutePath(), QStringLiteral("%1.schema-%2").arg(file.completeBaseName()).arg(from),
-        QStringLiteral(".keyround"));
-    return copyTo(copy).and_then(
-        [&] { return transaction([&] { return runMigrations(m_name, migrations, from); }); });
+    return copyTo(pathOfOldSchema(m_path, from)).and_then([&] {
+        return transaction([&] { return runMigrations(m_name, migrations, from); });
+    });
 }
 
 Status Connection::begin()

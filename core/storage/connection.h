@@ -6,7 +6,7 @@
 // Integrity on opening: PRAGMA integrity_check up to 64 MiB; above, quick_check of every table but
 // visits (it does not compare indexes with tables, which is what takes the time), and the visits'
 // indexes counted against each other. Neither sees most flipped bits in text: the hashes of visits
-// do, and Project::open() reads each visit against its own.
+// do, and Project::open() reads each visit against its own, and their number against an index.
 #pragma once
 
 #include "core/common/result.h"
@@ -62,5 +62,7 @@ private:
 
 /// FOLDER/BASE+SUFFIX, or with a number before the suffix when that exists.
 [[nodiscard]] QString freePath(const QString &folder, const QString &base, const QString &suffix);
+/// Where opening sets the copy aside before it brings the file to a newer schema.
+[[nodiscard]] QString pathOfOldSchema(const QString &path, int schema);
 
 } // namespace keyround

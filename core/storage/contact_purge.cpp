@@ -1,11 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // Customers' names and phones by age, and forgetting them (declared in layer_store.h).
 #include "core/storage/layer_store.h"
-#include "core/storage/log_store.h"
+#include "core/storage/log_fields.h"
 #include "core/storage/project.h"
 #include "core/storage/statement.h"
-
-#include <QJsonObject>
 
 #include <algorithm>
 
@@ -18,27 +16,20 @@ const QString hasContact = QStringLiteral("(customer <> '' OR phone <> '')");
 
 LogRow rowOf(const ContactsPurged &purged)
 {
-    const QJsonObject json{
-        {QStringLiteral("before"), purged.before.toString(Qt::ISODate)},
-        {QStringLiteral("services"), purged.services},
-        {QStringLiteral("utc_ms"), static_cast<qint64>(purged.at.utcMilliseconds)},
-        {QStringLiteral("offset_s"), purged.at.offsetSeconds},
-        {QStringLiteral("person"), purged.person},
-        {QStringLiteral("device"), purged.device}};
+    QJsonObject json{{QStringLiteral("before"), purged.before.toString(Qt::ISODate)},
+                     {QStringLiteral("services"), purged.services}};
+    putMoment(json, purged.at);
+    putWho(json, purged);
     return {newUuid7(purged.at.utcMilliseconds), purgeKind, QString(), purged.stamp, json};
 }
 
 ContactsPurged purgedFrom(const LogRow &row)
 {
-    const QJsonObject &json = row.body;
     ContactsPurged purged;
-    purged.at = {json.value(QLatin1String("utc_ms")).toInteger(),
-                 json.value(QLatin1String("offset_s")).toInt()};
-    purged.before = QDate::fromString(json.value(QLatin1String("before")).toString(), Qt::ISODate);
-    purged.services = json.value(QLatin1String("services")).toInt();
-    purged.person = json.value(QLatin1String("person")).toString();
-    purged.device = json.value(QLatin1String("device")).toString();
-    purged.stamp = row.stamp;
+    purged.at = momentIn(row.body);
+    purged.before = dateIn(row.body, "before");
+    purged.services = row.body.value(QLatin1String("services")).toInt();
+    takeWho(row, purged);
     return purged;
 }
 

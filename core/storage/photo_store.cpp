@@ -3,7 +3,7 @@
 
 #include "core/storage/codes.h"
 #include "core/storage/durable_file.h"
-#include "core/storage/log_store.h"
+#include "core/storage/log_fields.h"
 #include "core/storage/statement.h"
 
 #include <QCryptographicHash>
@@ -30,18 +30,14 @@ QString sha256Of(const QByteArray &bytes)
 
 QJsonObject momentJson(const Moment &moment)
 {
-    return {{QStringLiteral("utc_ms"), static_cast<qint64>(moment.utcMilliseconds)},
-            {QStringLiteral("offset_s"), moment.offsetSeconds}};
-}
-
-Moment momentFrom(const QJsonValue &value)
-{
-    return {value[QLatin1String("utc_ms")].toInteger(), value[QLatin1String("offset_s")].toInt()};
+    QJsonObject json;
+    putMoment(json, moment);
+    return json;
 }
 
 LogRow rowOf(const Photo &photo)
 {
-    const QJsonObject body{
+    QJsonObject body{
         {QStringLiteral("round"), idColumn(photo.owner.round.uuid)},
         {QStringLiteral("visit"), idColumn(photo.owner.visit.uuid)},
         {QStringLiteral("sha256"), photo.sha256},
@@ -52,42 +48,34 @@ LogRow rowOf(const Photo &photo)
         {QStringLiteral("height"), photo.height},
         {QStringLiteral("taken"), momentJson(photo.taken)},
         {QStringLiteral("added"), momentJson(photo.added)},
-        {QStringLiteral("thumbnail"), QString::fromLatin1(photo.thumbnail.toBase64())},
-        {QStringLiteral("person"), photo.person},
-        {QStringLiteral("device"), photo.device}};
+        {QStringLiteral("thumbnail"), QString::fromLatin1(photo.thumbnail.toBase64())}};
+    putWho(body, photo);
     return {photo.id.uuid, photoKind, photo.owner.valve.text(), photo.stamp, body};
-}
-
-QString textIn(const LogRow &row, const char *key)
-{
-    return row.body.value(QLatin1String(key)).toString();
 }
 
 Photo photoFrom(const LogRow &row)
 {
     Photo photo;
     photo.id = PhotoId{row.id};
-    photo.owner = {ValveId::fromText(row.subject), RoundId::fromText(textIn(row, "round")),
-                   VisitId::fromText(textIn(row, "visit"))};
-    photo.sha256 = textIn(row, "sha256");
-    photo.suffix = textIn(row, "suffix");
-    photo.fileName = textIn(row, "file_name");
+    photo.owner = {ValveId::fromText(row.subject), RoundId::fromText(textIn(row.body, "round")),
+                   VisitId::fromText(textIn(row.body, "visit"))};
+    photo.sha256 = textIn(row.body, "sha256");
+    photo.suffix = textIn(row.body, "suffix");
+    photo.fileName = textIn(row.body, "file_name");
     photo.bytes = row.body.value(QLatin1String("bytes")).toInteger();
     photo.width = row.body.value(QLatin1String("width")).toInt();
     photo.height = row.body.value(QLatin1String("height")).toInt();
-    photo.taken = momentFrom(row.body.value(QLatin1String("taken")));
-    photo.added = momentFrom(row.body.value(QLatin1String("added")));
-    photo.thumbnail = QByteArray::fromBase64(textIn(row, "thumbnail").toLatin1());
-    photo.person = textIn(row, "person");
-    photo.device = textIn(row, "device");
-    photo.stamp = row.stamp;
+    photo.taken = momentIn(row.body.value(QLatin1String("taken")).toObject());
+    photo.added = momentIn(row.body.value(QLatin1String("added")).toObject());
+    photo.thumbnail = QByteArray::fromBase64(textIn(row.body, "thumbnail").toLatin1());
+    takeWho(row, photo);
     return photo;
 }
 
 PhotoMove moveFrom(const LogRow &row)
 {
-    return {PhotoId::fromText(textIn(row, "photo")), VisitId::fromText(textIn(row, "visit")),
-            row.stamp};
+    return {PhotoId::fromText(textIn(row.body, "photo")),
+            VisitId::fromText(textIn(row.body, "visit")), row.stamp};
 }
 
 Result<std::vector<Photo>> photosFrom(const Result<std::vector<LogRow>> &rows)
@@ -190,10 +178,9 @@ Result<int> PhotoStore::moveToVisit(const ValveId &valve, const RoundId &round,
 Status PhotoStore::strike(const Photo &photo, const Author &author, const Moment &now)
 {
     return m_project.nextStamp(now).and_then([&](HybridTime stamp) {
-        const QJsonObject body{{QStringLiteral("photo"), photo.id.text()},
-                               {QStringLiteral("at"), momentJson(now)},
-                               {QStringLiteral("person"), author.person},
-                               {QStringLiteral("device"), author.device}};
+        QJsonObject body{{QStringLiteral("photo"), photo.id.text()},
+                         {QStringLiteral("at"), momentJson(now)}};
+        putWho(body, author);
         return addLogRow(
             m_project, m_connection,
             {newUuid7(now.utcMilliseconds), strikeKind, photo.owner.valve.text(), stamp, body});

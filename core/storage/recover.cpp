@@ -132,6 +132,10 @@ private:
         if (form.name == QLatin1String("log_rows")) {
             return hasId && hashLast && row.at(3).typeId() == QMetaType::LongLong;
         }
+        if (form.name == QLatin1String("half_typed")) { // named, not numbered
+            return !row.front().toString().isEmpty() && hashLast &&
+                   row.at(2).typeId() == QMetaType::LongLong;
+        }
         return hasId && hashLast && idSecond;
     }
 

@@ -53,8 +53,12 @@ TruckHabits truckHabitsFromJson(const QJsonObject &json)
         habits.torqueUnit = TorqueUnit::NewtonMetres;
     }
     for (const auto &each : json.value(QLatin1String("own_problems")).toArray()) {
-        habits.ownProblems.push_back({each[QLatin1String("words")].toString(),
-                                      groupFrom(each[QLatin1String("group")].toString()),
+        const QString words = each[QLatin1String("words")].toString();
+        // The trade's list has grown since: it offers this one now. Visits keep their words.
+        if (problemFromText(words)) {
+            continue;
+        }
+        habits.ownProblems.push_back({words, groupFrom(each[QLatin1String("group")].toString()),
                                       each[QLatin1String("in_use")].toBool(true)});
     }
     habits.stuckProcedure = json.value(QLatin1String("stuck_procedure")).toString();

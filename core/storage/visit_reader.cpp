@@ -1,26 +1,30 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/storage/visit_reader.h"
 
+#include "core/fieldlog/visit_order.h"
 #include "core/storage/visit_check.h"
 #include "core/storage/visit_scan.h"
+
+#include <QSemaphore>
+#include <QThread>
+#include <QThreadPool>
 
 #include <openssl/sha.h>
 
 #include <algorithm>
 #include <array>
-#include <condition_variable>
 #include <cstring>
-#include <deque>
-#include <mutex>
+#include <iterator>
 #include <numeric>
-#include <thread>
+#include <string_view>
 
 namespace keyround {
 
 namespace {
 
 constexpr qint64 rowsABlock = 2000;
-constexpr std::size_t mostWaiting = 24; // blocks of about a megabyte each
+constexpr int mostThreads = 8;
+constexpr int mostUnderWay = 32; // blocks of about a megabyte each
 
 // Neither sign stands in canonical JSON, ids or hashes. Where a flipped bit makes one, the fields
 // do not come out even, and the block is read row by row.
@@ -128,90 +132,39 @@ bool readBlock(const Block &block, VisitScanner &scanner, std::vector<Visit> &vi
     return true;
 }
 
-/// Blocks on their way from the one that reads them to those that work on them.
-class Queue
-{
-public:
-    void put(Block block)
-    {
-        std::unique_lock lock(m_mutex);
-        m_room.wait(lock, [this] { return m_blocks.size() < mostWaiting; });
-        m_blocks.push_back(std::move(block));
-        m_work.notify_one();
-    }
-    void close()
-    {
-        const std::scoped_lock lock(m_mutex);
-        m_closed = true;
-        m_work.notify_all();
-    }
-    std::optional<Block> take()
-    {
-        std::unique_lock lock(m_mutex);
-        m_work.wait(lock, [this] { return m_closed || !m_blocks.empty(); });
-        if (m_blocks.empty()) {
-            return std::nullopt;
-        }
-        Block block = std::move(m_blocks.front());
-        m_blocks.pop_front();
-        m_room.notify_one();
-        return block;
-    }
-
-private:
-    std::mutex m_mutex;
-    std::condition_variable m_work;
-    std::condition_variable m_room;
-    std::deque<Block> m_blocks;
-    bool m_closed = false;
-};
-
-/// Hands blocks to workers, and gathers what they read in the order of the blocks.
+/// Hands blocks to threads, and gathers what they read in the order of the blocks.
 class Workers
 {
 public:
     explicit Workers(std::size_t blocks) : m_read(blocks), m_odd(blocks)
     {
-        const unsigned most = std::clamp(std::thread::hardware_concurrency(), 1U, 8U);
-        const auto count = std::min<std::size_t>(most, blocks);
-        for (std::size_t i = 0; i < count; ++i) {
-            m_threads.emplace_back([this] { work(); });
-        }
+        m_pool.setMaxThreadCount(std::clamp(QThread::idealThreadCount(), 1, mostThreads));
     }
-    ~Workers() { finish(); }
-    Workers(const Workers &) = delete;
-    Workers &operator=(const Workers &) = delete;
 
-    void give(Block block) { m_queue.put(std::move(block)); }
-    void finish()
+    /// Waits while there are enough of them under way.
+    void give(Block block)
     {
-        m_queue.close();
-        for (std::thread &thread : m_threads) {
-            thread.join();
-        }
-        m_threads.clear();
+        m_room.acquire();
+        m_pool.start([this, given = std::move(block)] {
+            VisitScanner scanner;
+            std::vector<Visit> &visits = m_read[given.number];
+            if (!readBlock(given, scanner, visits)) {
+                visits.clear();
+                m_odd[given.number] = 1;
+            }
+            m_room.release();
+        });
     }
+    void finish() { m_pool.waitForDone(); }
     /// After finish().
     [[nodiscard]] bool isOdd(std::size_t block) const { return m_odd[block] != 0; }
     [[nodiscard]] std::vector<Visit> &read(std::size_t block) { return m_read[block]; }
 
 private:
-    void work()
-    {
-        VisitScanner scanner;
-        while (std::optional<Block> block = m_queue.take()) {
-            std::vector<Visit> &visits = m_read[block->number];
-            if (!readBlock(*block, scanner, visits)) {
-                visits.clear();
-                m_odd[block->number] = 1;
-            }
-        }
-    }
-
-    Queue m_queue;
     std::vector<std::vector<Visit>> m_read;
     std::vector<char> m_odd; ///< a byte each, since threads write beside each other
-    std::vector<std::thread> m_threads;
+    QSemaphore m_room{mostUnderWay};
+    QThreadPool m_pool; ///< last: it waits for its threads before what they use goes
 };
 
 Status readRowByRow(const QString &connection, qint64 first, qint64 last, StoredVisits &all)
@@ -259,16 +212,14 @@ Result<Statement> prepareBlocks(const QString &connection)
 /// The order that all() promises. Files are written in it but for what came from other laptops.
 void sortByStamp(std::vector<Visit> &visits)
 {
-    const auto before = [](const Visit &a, const Visit &b) {
-        return a.stamp != b.stamp ? a.stamp < b.stamp : a.id < b.id;
-    };
-    if (std::ranges::is_sorted(visits, before)) {
+    if (std::ranges::is_sorted(visits, isStampedBefore)) {
         return;
     }
     std::vector<std::size_t> order(visits.size());
     std::iota(order.begin(), order.end(), std::size_t{0});
-    std::ranges::sort(order,
-                      [&](std::size_t a, std::size_t b) { return before(visits[a], visits[b]); });
+    std::ranges::sort(order, [&visits](std::size_t a, std::size_t b) {
+        return isStampedBefore(visits[a], visits[b]);
+    });
     std::vector<Visit> sorted;
     sorted.reserve(visits.size());
     for (const std::size_t i : order) {
@@ -288,6 +239,52 @@ std::vector<Block> planBlocks(const std::pair<qint64, qint64> &rows)
         blocks.push_back(std::move(block));
     }
     return blocks;
+}
+
+/// After finish(): what the threads have read, and row by row what they have not.
+Status gather(Workers &workers, const std::vector<Block> &blocks, const QString &connection,
+              StoredVisits &all)
+{
+    std::size_t count = 0;
+    for (const Block &block : blocks) {
+        count += workers.read(block.number).size();
+    }
+    all.visits.reserve(count);
+    for (const Block &block : blocks) {
+        if (workers.isOdd(block.number)) {
+            Status status = readRowByRow(connection, block.firstRow, block.lastRow, all);
+            if (!status) {
+                return status;
+            }
+            continue;
+        }
+        std::vector<Visit> &read = workers.read(block.number);
+        std::move(read.begin(), read.end(), std::back_inserter(all.visits));
+        std::vector<Visit>().swap(read);
+    }
+    return {};
+}
+
+/// A page of the table that says that it holds fewer rows than it does loses them without another
+/// sign: each that is left still matches its hash. The index knows of them.
+Status compareWithIndex(const QString &connection, const StoredVisits &all)
+{
+    if (all.unreadable) {
+        return {}; // such rows are in neither list, and are said anyway
+    }
+    qint64 indexed = 0;
+    const Status counted = readRows(
+        connection, QStringLiteral("SELECT COUNT(*) FROM visits INDEXED BY visits_by_stamp"),
+        [&indexed](const Statement &row) -> Status {
+            indexed = row.bigint(0);
+            return {};
+        });
+    if (!counted || indexed == static_cast<qint64>(all.visits.size() + all.off.size())) {
+        return counted;
+    }
+    return fail(ErrorCode::Damaged,
+                QStringLiteral("The table of visits has other rows than its index: the file was "
+                               "damaged on the disk. Keep it, and recover it row by row."));
 }
 
 } // namespace
@@ -319,22 +316,11 @@ Result<StoredVisits> readStoredVisits(const QString &connection)
     }
     workers.finish();
     StoredVisits all;
-    std::size_t count = 0;
-    for (const Block &block : blocks) {
-        count += workers.read(block.number).size();
+    if (Status gathered = gather(workers, blocks, connection, all); !gathered) {
+        return tl::unexpected(gathered.error());
     }
-    all.visits.reserve(count);
-    for (const Block &block : blocks) {
-        if (workers.isOdd(block.number)) {
-            Status status = readRowByRow(connection, block.firstRow, block.lastRow, all);
-            if (!status) {
-                return tl::unexpected(status.error());
-            }
-            continue;
-        }
-        std::vector<Visit> &read = workers.read(block.number);
-        std::move(read.begin(), read.end(), std::back_inserter(all.visits));
-        std::vector<Visit>().swap(read);
+    if (Status counted = compareWithIndex(connection, all); !counted) {
+        return tl::unexpected(counted.error());
     }
     sortByStamp(all.visits);
     return all;

@@ -2,7 +2,7 @@
 #include "core/storage/visit_store.h"
 
 #include "core/storage/codes.h"
-#include "core/storage/log_store.h"
+#include "core/storage/log_fields.h"
 #include "core/storage/project.h"
 #include "core/storage/visit_check.h"
 #include "core/storage/visit_reader.h"
@@ -290,13 +290,11 @@ Result<int> VisitStore::addAll(const std::vector<Visit> &visits)
 Status VisitStore::noteClock(const VisitId &visit, const ClockCheck &check, const Author &author)
 {
     return m_project.nextStamp(check.now).and_then([&](HybridTime stamp) {
-        const QJsonObject body{
+        QJsonObject body{
             {QStringLiteral("fault"), keyFor(check.fault)},
-            {QStringLiteral("utc_ms"), static_cast<qint64>(check.now.utcMilliseconds)},
-            {QStringLiteral("offset_s"), check.now.offsetSeconds},
-            {QStringLiteral("after_last_record_s"), static_cast<qint64>(check.secondsAfterLast)},
-            {QStringLiteral("person"), author.person},
-            {QStringLiteral("device"), author.device}};
+            {QStringLiteral("after_last_record_s"), static_cast<qint64>(check.secondsAfterLast)}};
+        putMoment(body, check.now);
+        putWho(body, author);
         return addLogRow(
             m_project, m_connection,
             {newUuid7(check.now.utcMilliseconds), clockKind, visit.text(), stamp, body});
@@ -309,9 +307,7 @@ Result<std::vector<ClockNote>> VisitStore::clockNotes() const
         std::vector<ClockNote> notes;
         for (const LogRow &row : rows) {
             notes.push_back({VisitId::fromText(row.subject),
-                             clockFaultFromKey(row.body.value(QLatin1String("fault")).toString()),
-                             {row.body.value(QLatin1String("utc_ms")).toInteger(),
-                              row.body.value(QLatin1String("offset_s")).toInt()},
+                             clockFaultFromKey(textIn(row.body, "fault")), momentIn(row.body),
                              row.body.value(QLatin1String("after_last_record_s")).toInteger()});
         }
         return notes;

@@ -182,6 +182,7 @@ private Q_SLOTS:
         TruckBench bench;
         bench.addRound({bench.town->neverVisited, QStringLiteral("V-001")});
         bench.show();
+        TruckBench::key(Qt::Key_Return);
         const QString title = bench.text("stop-title");
         TruckBench::key(Qt::Key_V);
         QVERIFY(bench.shows("visits-back"));

@@ -16,6 +16,7 @@
 #include "tests/support/on_screen.h"
 #include "tests/support/test_town.h"
 
+#include <QAction>
 #include <QApplication>
 #include <QComboBox>
 #include <QDir>
@@ -193,7 +194,7 @@ void TestWholeDay::drawsTheRoundUp()
 
     const QString sheet = m_folder.filePath(QStringLiteral("route.pdf"));
     setNextFileForTest(sheet);
-    click(yard, "paper");
+    named<QAction>(yard, "routeSheet")->trigger();
     QFile file(sheet);
     QVERIFY(file.open(QIODevice::ReadOnly));
     QVERIFY(file.readAll().startsWith("%PDF"));

@@ -16,6 +16,7 @@
 #include "core/storage/valve_store.h"
 #include "tests/support/yard_bench.h"
 
+#include <QAction>
 #include <QApplication>
 #include <QComboBox>
 #include <QLabel>
@@ -303,7 +304,7 @@ private Q_SLOTS:
         QVERIFY(!yard.find<QPushButton>("drawUp")->isEnabled());
         QVERIFY(!yard.find<QPushButton>("bestOrder")->isEnabled());
         QVERIFY(!yard.find<CheckedLine>("date")->isEnabled());
-        QVERIFY(yard.find<QPushButton>("paper")->isEnabled());
+        QVERIFY(yard.find<QPushButton>("onPaper")->isEnabled());
         DayRibbon *ribbon = yard.ribbon();
         ribbon->setFocus();
         QTest::keyClick(ribbon, Qt::Key_Right);
@@ -321,9 +322,9 @@ private Q_SLOTS:
         Yard yard;
         QSignalSpy sheets(yard.place.get(), &YardPlace::sheetWanted);
         QSignalSpy routes(yard.place.get(), &YardPlace::gpxWanted);
-        QVERIFY(!yard.find<QPushButton>("paper")->isEnabled());
+        QVERIFY(!yard.find<QPushButton>("onPaper")->isEnabled());
         yard.click("drawUp");
-        yard.click("paper");
+        yard.find<QAction>("routeSheet")->trigger();
         yard.click("gpx");
         QCOMPARE(sheets.size(), 1);
         QCOMPARE(routes.size(), 1);

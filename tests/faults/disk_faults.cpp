@@ -13,6 +13,20 @@
 
 namespace keyround {
 
+namespace {
+
+/// 1, and said, when nothing was ever refused: then no run has tried anything.
+int withoutAnyFault(int refusals)
+{
+    if (refusals > 0) {
+        return 0;
+    }
+    std::printf("  BROKEN: no fault was felt: the simulation does not bite here\n");
+    return 1;
+}
+
+} // namespace
+
 int runFullDisks(int count)
 {
     int broken = 0;
@@ -54,6 +68,7 @@ int runFullDisks(int count)
         broken += lost > 0 ? 1 : 0;
         promises += ledger.promises();
     }
+    broken += withoutAnyFault(refusals);
     std::printf("full disks: %d runs, %d refusals, %lld promises checked, %d runs broke one\n",
                 count, refusals, static_cast<long long>(promises), broken);
     return broken;
@@ -99,6 +114,7 @@ int runIoErrors(int count)
         untouched += ledger.refusals() == 0 ? 1 : 0;
         promises += ledger.promises();
     }
+    broken += withoutAnyFault(refusals);
     std::printf("I/O errors: %d runs (%d without a refusal), %d refusals, %lld promises checked, "
                 "%d runs broke one\n",
                 count, untouched, refusals, static_cast<long long>(promises), broken);

@@ -257,6 +257,21 @@ private Q_SLOTS:
         QVERIFY(!readRepairAnswers(m_files.path(s("nowhere.csv"))));
         QVERIFY(message("").size() > 10);
     }
+    void aFileWithoutAnyColumn()
+    {
+        const QString path = m_files.write(
+            s("bare.geojson"),
+            R"({"type":"FeatureCollection","features":[{"type":"Feature","properties":{},)"
+            R"("geometry":{"type":"Point","coordinates":[1,2]}}]})");
+        const auto table = readTable(path);
+        QVERIFY2(table, table ? "" : qPrintable(table.error().message));
+        QVERIFY(table->header.isEmpty());
+        QCOMPARE(table->rows.size(), qsizetype{1});
+        const auto answers = readRepairAnswers(path);
+        QVERIFY(!answers);
+        QVERIFY2(answers.error().message.contains(s("has no column \"number\"")),
+                 qPrintable(answers.error().message));
+    }
 
 private:
     FileFixture m_files;

@@ -2,6 +2,7 @@
 // Back-ups kept by count and age, restored without overwriting; half-typed stops kept beside a
 // project that cannot be written; visits recorded by a doubtful clock.
 #include "core/storage/back_ups.h"
+#include "core/storage/connection.h"
 #include "core/storage/kept_stops.h"
 #include "core/storage/settings_store.h"
 #include "tests/core/storage/fixtures.h"
@@ -24,6 +25,9 @@ private Q_SLOTS:
     void keepsByCountAndAge();
     void backingUpLetsTheOldestGo();
     void restoringSetsThePresentAside();
+    void theNumbersOfOneSecondAreCounted();
+    void aBackUpOfAnOlderSchemaIsRestored();
+    void aBackUpThatCannotBeBroughtUpToDateLeavesNothing();
     void aDamagedBackUpIsNotRestored();
     void theJournalGoesWithItsFile();
     void keptStopsComeBack();
@@ -71,7 +75,10 @@ void TestBackUps::listsNewestFirstWithTheVisitsInside()
     const auto found = backUpsOf(m_path);
     QCOMPARE(found.size(), std::size_t{3});
     QCOMPARE(found[0].made, QDateTime(QDate(2025, 6, 16), QTime(10, 6, 40)));
-    QCOMPARE(lookInto(found[0])->visits, 1);
+    // Of one second: the numbered one came after.
+    QVERIFY(found[0].path.endsWith(QStringLiteral("-2.keyround")));
+    QCOMPARE(found[1].made, found[0].made);
+    QCOMPARE(lookInto(found[1])->visits, 1);
     int sound = 0;
     for (const BackUp &backUp : found) {
         const auto content = lookInto(backUp);
@@ -146,6 +153,59 @@ void TestBackUps::restoringSetsThePresentAside()
     QVERIFY(*second != *aside);
     reopen();
     QCOMPARE(m_project->visits().all()->size(), std::size_t{2});
+}
+
+void TestBackUps::theNumbersOfOneSecondAreCounted()
+{
+    QVERIFY(QDir().mkpath(backUpFolder(m_path)));
+    const QString stem = backUpFolder(m_path) + QStringLiteral("/town-2025-06-16-100640");
+    const QStringList newestFirst{QStringLiteral("-10"), QStringLiteral("-9"), QStringLiteral("-2"),
+                                  QString()};
+    for (const QString &number : newestFirst) {
+        QVERIFY(writeBytes(stem + number + QStringLiteral(".keyround"), "x"));
+    }
+    QStringList found;
+    for (const BackUp &backUp : backUpsOf(m_path)) {
+        found << backUp.path.mid(stem.size()).chopped(9);
+    }
+    QCOMPARE(found, newestFirst);
+}
+
+void TestBackUps::aBackUpOfAnOlderSchemaIsRestored()
+{
+    const QString backUp = m_folder->filePath(QStringLiteral("old.keyround"));
+    {
+        VERIFY_OK(Connection::create(backUp, {shippedMigrations().front()}));
+    }
+    const QByteArray kept = bytesOf(backUp);
+    m_project.reset();
+    VERIFY_OK(restoreBackUp(m_path, backUp, moment()));
+    QCOMPARE(bytesOf(backUp), kept);
+    const QStringList left = QDir(m_folder->path()).entryList(QDir::Files);
+    QCOMPARE(left.filter(QStringLiteral("being-restored")), QStringList());
+    QCOMPARE(left.filter(QStringLiteral("schema-")), QStringList());
+    reopen();
+    QVERIFY(m_project->valves().all()->empty()); // the file of the back-up, not the one before
+}
+
+// One step of the road to the present schema finds its table made already.
+void TestBackUps::aBackUpThatCannotBeBroughtUpToDateLeavesNothing()
+{
+    const QString backUp = m_folder->filePath(QStringLiteral("old.keyround"));
+    std::vector<Migration> first{shippedMigrations().front()};
+    first.front().statements << QStringLiteral("CREATE TABLE half_typed (other TEXT)");
+    {
+        VERIFY_OK(Connection::create(backUp, first));
+    }
+    m_project.reset();
+    const QByteArray present = bytesOf(m_path);
+    const auto refused = restoreBackUp(m_path, backUp, moment());
+    QVERIFY(!refused);
+    QVERIFY2(refused.error().message.contains(QStringLiteral("half_typed")),
+             messageOf(refused).constData());
+    QCOMPARE(bytesOf(m_path), present);
+    const QStringList left = QDir(m_folder->path()).entryList(QDir::Files);
+    QCOMPARE(left.filter(QStringLiteral("being-restored")), QStringList());
 }
 
 void TestBackUps::aDamagedBackUpIsNotRestored()

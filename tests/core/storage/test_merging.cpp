@@ -1,10 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// Laptops that worked apart come together: visits, corrections, notices and photos of several
+// Laptops that worked apart come together: visits, corrections and notices of several
 // files, brought into one in every order and more than once, must give the same state. Clocks are
 // forced to stand on the same few milliseconds, so that equal moments and equal stamps do occur (a
 // suite that never made equal keys has passed by chance).
 #include "core/condition/history.h"
-#include "core/storage/photo_store.h"
 #include "core/storage/shut_store.h"
 #include "tests/core/storage/fixtures.h"
 

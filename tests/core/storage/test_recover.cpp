@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // Project files are damaged on purpose, and what comes back is compared with what was there. The
 // layout of pages is SQLite's own (sqlite.org/fileformat2.html).
+#include "core/storage/half_typed_store.h"
 #include "core/storage/photo_store.h"
 #include "core/storage/recover.h"
 #include "core/storage/settings_store.h"
@@ -63,6 +64,9 @@ private:
     QByteArray m_sound; ///< the file's bytes
     std::vector<Visit> m_visits;
     std::vector<Valve> m_valves;
+    const HalfTyped m_sheet{QStringLiteral("paper sheet of a round"),
+                            {{QStringLiteral("row 1"), QStringLiteral("27 turns")}},
+                            moment(5)};
     std::unique_ptr<QTemporaryDir> m_folder;
     QString m_damaged;
     QString m_new;
@@ -92,6 +96,7 @@ void TestRecover::initTestCase()
                                                   m_valves.front().id,
                                                   {{QStringLiteral("turns"), 41}},
                                                   moment()}));
+        VERIFY_OK((*project)->halfTyped().save(m_sheet));
     }
     m_sound = bytesOf(path);
     QVERIFY(m_sound.size() > 50 * pageSize);
@@ -183,6 +188,11 @@ void TestRecover::withoutItsFirstPage()
     VERIFY_OK(project);
     QVERIFY((*project)->valves().all().value() == m_valves);
     QCOMPARE((*project)->visits().drafts()->size(), std::size_t{1});
+    const auto sheet = (*project)->halfTyped().load(m_sheet.name);
+    VERIFY_OK(sheet);
+    QVERIFY(sheet->has_value());
+    QCOMPARE((*sheet)->content, m_sheet.content);
+    QCOMPARE((*sheet)->savedAt, m_sheet.savedAt);
     QCOMPARE((*project)->valves().edits(m_valves.front().id)->size(), std::size_t{1});
 }
 

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/storage/connection.h"
 #include "core/storage/settings_store.h"
+#include "core/storage/truck_json.h"
 #include "tests/core/storage/fixtures.h"
 
 #include <QTest>
@@ -52,6 +53,7 @@ private Q_SLOTS:
     void crewsOfSchemaOneAreRead();
     void emptyRoundTakesTheCrewsOwn();
     void whatCannotBeReadBackIsRefused();
+    void anOwnProblemThatTheTradeKnowsByNowIsLeftOut();
     void columnMatchesAreKeptByLayout();
 };
 
@@ -306,6 +308,21 @@ void TestSettingsStore::columnMatchesAreKeptByLayout()
     VERIFY_OK(project);
     QVERIFY((*project)->settings().columnMatch(QStringLiteral("layout a")).value() == match);
     QVERIFY((*project)->settings().columnMatch(QStringLiteral("layout b"))->isEmpty());
+}
+
+// A later program's list of problems may hold what a utility had added for itself.
+void TestSettingsStore::anOwnProblemThatTheTradeKnowsByNowIsLeftOut()
+{
+    TruckHabits habits;
+    habits.arrivalDistance = Metres{12.5};
+    habits.backOff = QuarterTurns{4};
+    habits.stuckProcedure = QStringLiteral("call the yard");
+    const OwnProblem ants{QStringLiteral("Ants"), ProblemGroup::Box, false};
+    const OwnProblem wasps{QStringLiteral("Wasps"), ProblemGroup::Reach, true};
+    habits.ownProblems = {ants, {QStringLiteral("Hard to turn"), ProblemGroup::Turn}, wasps};
+    const TruckHabits read = truckHabitsFromJson(toJson(habits));
+    habits.ownProblems = {ants, wasps};
+    QVERIFY(read == habits);
 }
 
 QTEST_GUILESS_MAIN(TestSettingsStore)

@@ -106,6 +106,24 @@ struct Filled
     }
 };
 
+/// Where a leaf of the visits' table says how many rows it holds: the lower byte, an odd number, so
+/// that its last bit takes one away (layout of pages: sqlite.org/fileformat2.html section 1.6).
+qsizetype rowCountOfALeaf(const QByteArray &file, const std::vector<Visit> &visits)
+{
+    constexpr qsizetype pageSize = 4096;
+    constexpr qsizetype countAt = 4;
+    constexpr char tableLeaf = 0x0D;
+    for (const Visit &visit : visits) {
+        const qsizetype at = file.indexOf("\"id\":\"" + visit.id.text().toLatin1());
+        const qsizetype page = at / pageSize * pageSize;
+        if (at > 0 && file.at(page) == tableLeaf && file.at(page + countAt) > 2 &&
+            file.at(page + countAt) % 2 == 1) {
+            return page + countAt;
+        }
+    }
+    return 0;
+}
+
 } // namespace
 
 class TestVisitReader : public QObject
@@ -211,6 +229,40 @@ private Q_SLOTS:
             QCOMPARE((*aside)->visits().all()->size(), filled.visits.size() - 1);
             QCOMPARE((*aside)->visits().all()->size(), filled.visits.size() - 1);
         }
+    }
+
+    /// A bit is flipped in the number of rows that a page of the table says to hold: its last rows
+    /// are lost, and each that is left matches its hash.
+    static void flippedRowCountOfAPageIsNoticed()
+    {
+        const Filled filled(5000);
+        QFile file(filled.path);
+        QVERIFY(file.open(QIODevice::ReadWrite));
+        QByteArray bytes = file.readAll();
+        const qsizetype at = rowCountOfALeaf(bytes, filled.visits);
+        QVERIFY(at > 0);
+        bytes[at] = static_cast<char>(bytes.at(at) ^ 1);
+        file.seek(0);
+        file.write(bytes);
+        // Beyond 64 MiB the tree of the visits' table is not walked on opening. What comes after
+        // the pages that the header counts is not read.
+        QVERIFY(file.resize(qint64{65} * 1024 * 1024));
+        file.close();
+        for (const DamagedVisits damaged : {DamagedVisits::Refuse, DamagedVisits::SetAside}) {
+            const auto refused = Project::open(filled.path, damaged);
+            QVERIFY(!refused.has_value());
+            QCOMPARE(refused.error().code, ErrorCode::Damaged);
+            QVERIFY2(refused.error().message.contains(QStringLiteral("other rows than its index")),
+                     qPrintable(refused.error().message));
+        }
+        // Without the flip such a file opens.
+        bytes[at] = static_cast<char>(bytes.at(at) ^ 1);
+        QVERIFY(file.open(QIODevice::ReadWrite));
+        file.write(bytes);
+        file.close();
+        const auto sound = Project::open(filled.path);
+        QVERIFY2(sound.has_value(), sound ? "" : qPrintable(sound.error().message));
+        QCOMPARE((*sound)->visits().all()->size(), filled.visits.size());
     }
 };
 
