@@ -171,13 +171,13 @@ Result<std::unique_ptr<Project>> Project::open(const QString &path, DamagedVisit
     }
     auto data = std::make_unique<Data>();
     data->connection = std::move(*connection);
-    Result<StoredVisits> read = readStoredVisits(data->connection->name());
+    Result<QStringList> others;
+    Result<StoredVisits> read = readStoredVisits(data->connection->name(), [&] {
+        others = rowsOffTheirHash(data->connection->name());
+        return others.map([](const QStringList &) {});
+    });
     if (!read) {
         return tl::unexpected(read.error());
-    }
-    Result<QStringList> others = rowsOffTheirHash(data->connection->name());
-    if (!others) {
-        return tl::unexpected(others.error());
     }
     if (!others->isEmpty() && damaged == DamagedVisits::Refuse) {
         return fail(ErrorCode::Damaged,

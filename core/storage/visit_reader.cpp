@@ -2,6 +2,7 @@
 #include "core/storage/visit_reader.h"
 
 #include "core/fieldlog/visit_order.h"
+#include "core/storage/raw_query.h"
 #include "core/storage/visit_check.h"
 #include "core/storage/visit_scan.h"
 
@@ -9,12 +10,16 @@
 #include <QThread>
 #include <QThreadPool>
 
-#include <openssl/sha.h>
+#include <openssl/evp.h>
 
 #include <algorithm>
 #include <array>
 #include <cstring>
 #include <iterator>
+#include <limits>
+#include <map>
+#include <memory>
+#include <mutex>
 #include <numeric>
 #include <string_view>
 
@@ -22,122 +27,137 @@ namespace keyround {
 
 namespace {
 
-constexpr qint64 rowsABlock = 2000;
+constexpr std::size_t rowsABlock = 2000;
 constexpr int mostThreads = 8;
 constexpr int mostUnderWay = 32; // blocks of about a megabyte each
 
-// Neither sign stands in canonical JSON, ids or hashes. Where a flipped bit makes one, the fields
-// do not come out even, and the block is read row by row.
-constexpr char fieldEnd = '\x1F';
-constexpr char rowEnd = '\x1E';
+/// The columns that are read, after the row id.
+enum Column : std::size_t { Id, ValveColumn, RoundColumn, Supersedes, Hash, Body, columnCount };
 
 struct RowBytes
 {
-    QByteArrayView id, valve, round, supersedes, stamp, hash, body;
+    std::array<QByteArrayView, columnCount> columns;
+    qint64 stamp = 0;
 };
 
+/// Rows as the database gave them, one after the other.
 struct Block
 {
-    std::size_t number = 0;
+    struct Row
+    {
+        std::array<qsizetype, columnCount> ends{}; ///< of the columns, in `bytes`
+        qint64 stamp = 0;
+    };
+    std::vector<Row> rows;
+    QByteArray bytes;
     qint64 firstRow = 0;
     qint64 lastRow = 0;
-    QByteArray bytes;
+
+    void clear() // and keeps its memory
+    {
+        rows.clear();
+        bytes.resize(0);
+    }
+    void add(const RawQuery &query)
+    {
+        Row row;
+        const qint64 rowId = query.bigint(0, 0);
+        firstRow = rows.empty() ? rowId : firstRow;
+        lastRow = rowId;
+        for (std::size_t i = 0; i < columnCount; ++i) {
+            bytes += query.bytes(static_cast<int>(i) + 1);
+            row.ends[i] = bytes.size();
+        }
+        row.stamp = query.bigint(columnCount + 1, -1);
+        rows.push_back(row);
+    }
 };
 
-bool matches(QByteArrayView body, QByteArrayView hash)
+/// Hashes one text after the other, without asking OpenSSL each time what SHA-256 is.
+class Hasher
 {
-    constexpr qsizetype hexLength = 2 * SHA256_DIGEST_LENGTH;
-    constexpr std::string_view digits = "0123456789abcdef";
-    std::array<unsigned char, SHA256_DIGEST_LENGTH> sum{};
-    SHA256(reinterpret_cast<const unsigned char *>(body.data()),
-           static_cast<std::size_t>(body.size()), sum.data());
-    std::array<char, hexLength> hex{};
-    for (std::size_t i = 0; i < sum.size(); ++i) {
-        hex[2 * i] = digits[sum[i] >> 4U];
-        hex[2 * i + 1] = digits[sum[i] & 15U];
+public:
+    [[nodiscard]] bool matches(QByteArrayView body, QByteArrayView hash)
+    {
+        static const std::unique_ptr<EVP_MD, decltype(&EVP_MD_free)> sha256{
+            EVP_MD_fetch(nullptr, "SHA256", nullptr), &EVP_MD_free};
+        std::array<unsigned char, EVP_MAX_MD_SIZE> sum{};
+        unsigned int length = 0;
+        if (EVP_DigestInit_ex2(m_context.get(), sha256.get(), nullptr) != 1 ||
+            EVP_DigestUpdate(m_context.get(), body.data(), static_cast<std::size_t>(body.size())) !=
+                1 ||
+            EVP_DigestFinal_ex(m_context.get(), sum.data(), &length) != 1) {
+            return false;
+        }
+        constexpr std::string_view digits = "0123456789abcdef";
+        std::array<char, std::size_t{2} * EVP_MAX_MD_SIZE> hex{};
+        for (std::size_t i = 0; i < length; ++i) {
+            hex[2 * i] = digits[sum[i] >> 4U];
+            hex[2 * i + 1] = digits[sum[i] & 15U];
+        }
+        return QByteArrayView(hex.data(), 2 * qsizetype{length}) == hash;
     }
-    return hash.size() == hexLength && std::memcmp(hash.data(), hex.data(), hexLength) == 0;
-}
+
+private:
+    std::unique_ptr<EVP_MD_CTX, decltype(&EVP_MD_CTX_free)> m_context{EVP_MD_CTX_new(),
+                                                                      &EVP_MD_CTX_free};
+};
 
 /// An id as a column has it: canonical text, or empty for none.
 bool isSame(const QUuid &uuid, QByteArrayView column)
 {
-    constexpr qsizetype length = 36;
-    if (uuid.isNull() || column.size() != length) {
-        return uuid.isNull() && column.isEmpty();
-    }
-    const QByteArray text = uuid.toByteArray(QUuid::WithoutBraces);
-    return QByteArrayView(text) == column;
+    return uuid.isNull() ? column.isEmpty() : idFromCanonical(column) == uuid;
 }
 
-std::optional<Visit> readRow(const RowBytes &row, VisitScanner &scanner)
+bool readRow(const RowBytes &row, Hasher &hasher, VisitScanner &scanner, Visit &visit)
 {
-    if (!matches(row.body, row.hash)) {
-        return std::nullopt;
+    if (!hasher.matches(row.columns[Body], row.columns[Hash])) {
+        return false;
     }
-    std::optional<Visit> visit = scanner.scan(row.body);
-    if (!visit) {
-        Result<Visit> slow = visitFromJson(row.body.toByteArray());
+    if (!scanner.scan(row.columns[Body], visit)) {
+        Result<Visit> slow = visitFromJson(row.columns[Body].toByteArray());
         if (!slow) {
-            return std::nullopt;
+            return false;
         }
         visit = std::move(*slow);
     }
-    const bool same = isSame(visit->id.uuid, row.id) && isSame(visit->valve.uuid, row.valve) &&
-                      isSame(visit->round.uuid, row.round) &&
-                      isSame(visit->supersedes.uuid, row.supersedes) &&
-                      QByteArrayView(QByteArray::number(visit->stamp.value)) == row.stamp;
-    return same ? std::move(visit) : std::nullopt;
+    return isSame(visit.id.uuid, row.columns[Id]) &&
+           isSame(visit.valve.uuid, row.columns[ValveColumn]) &&
+           isSame(visit.round.uuid, row.columns[RoundColumn]) &&
+           isSame(visit.supersedes.uuid, row.columns[Supersedes]) &&
+           static_cast<qint64>(visit.stamp.value) == row.stamp;
 }
 
-bool cutField(const char *&at, const char *end, QByteArrayView &field)
+/// All visits of a block; none where any of its rows is not as it should be.
+std::vector<Visit> readBlock(const Block &block)
 {
-    const auto *found =
-        static_cast<const char *>(std::memchr(at, fieldEnd, static_cast<std::size_t>(end - at)));
-    if (found == nullptr) {
-        return false;
+    Hasher hasher;
+    VisitScanner scanner;
+    std::vector<Visit> visits;
+    visits.reserve(block.rows.size());
+    const QByteArrayView bytes(block.bytes);
+    qsizetype begin = 0;
+    for (const Block::Row &row : block.rows) {
+        RowBytes cut;
+        cut.stamp = row.stamp;
+        for (std::size_t i = 0; i < columnCount; ++i) {
+            cut.columns[i] = bytes.sliced(begin, row.ends[i] - begin);
+            begin = row.ends[i];
+        }
+        if (!readRow(cut, hasher, scanner, visits.emplace_back())) {
+            return {};
+        }
     }
-    field = QByteArrayView(at, found);
-    at = found + 1;
-    return true;
+    return visits;
 }
 
-/// All rows of a block, or none where any of them is not as it should be.
-bool readBlock(const Block &block, VisitScanner &scanner, std::vector<Visit> &visits)
-{
-    visits.reserve(static_cast<std::size_t>(rowsABlock));
-    const char *at = block.bytes.constData();
-    const char *const end = at + block.bytes.size();
-    while (at != end) {
-        RowBytes row;
-        for (QByteArrayView *field :
-             {&row.id, &row.valve, &row.round, &row.supersedes, &row.stamp, &row.hash}) {
-            if (!cutField(at, end, *field)) {
-                return false;
-            }
-        }
-        const auto *last =
-            static_cast<const char *>(std::memchr(at, rowEnd, static_cast<std::size_t>(end - at)));
-        if (last == nullptr) {
-            return false;
-        }
-        row.body = QByteArrayView(at, last);
-        at = last + 1;
-        std::optional<Visit> visit = readRow(row, scanner);
-        if (!visit) {
-            return false;
-        }
-        visits.push_back(std::move(*visit));
-    }
-    return true;
-}
-
-/// Hands blocks to threads, and gathers what they read in the order of the blocks.
+/// Hands blocks to threads, which read them and put the visits together in the order of the blocks.
 class Workers
 {
 public:
-    explicit Workers(std::size_t blocks) : m_read(blocks), m_odd(blocks)
+    explicit Workers(std::size_t expected)
     {
+        m_visits.reserve(expected);
         m_pool.setMaxThreadCount(std::clamp(QThread::idealThreadCount(), 1, mostThreads));
     }
 
@@ -145,24 +165,55 @@ public:
     void give(Block block)
     {
         m_room.acquire();
-        m_pool.start([this, given = std::move(block)] {
-            VisitScanner scanner;
-            std::vector<Visit> &visits = m_read[given.number];
-            if (!readBlock(given, scanner, visits)) {
-                visits.clear();
-                m_odd[given.number] = 1;
-            }
+        m_pool.start([this, number = m_given++, given = std::move(block)]() mutable {
+            std::vector<Visit> read = readBlock(given);
+            const std::scoped_lock lock(m_mutex);
+            take(number, std::move(read), given);
+            given.clear();
+            m_spare.push_back(std::move(given));
             m_room.release();
         });
     }
+    /// An empty block, if there is one with the memory of one that was read.
+    [[nodiscard]] Block empty()
+    {
+        const std::scoped_lock lock(m_mutex);
+        if (m_spare.empty()) {
+            return {};
+        }
+        Block block = std::move(m_spare.back());
+        m_spare.pop_back();
+        return block;
+    }
     void finish() { m_pool.waitForDone(); }
-    /// After finish().
-    [[nodiscard]] bool isOdd(std::size_t block) const { return m_odd[block] != 0; }
-    [[nodiscard]] std::vector<Visit> &read(std::size_t block) { return m_read[block]; }
+
+    /// After finish(): what was read, in the order of the blocks, without those of odd().
+    [[nodiscard]] std::vector<Visit> &visits() { return m_visits; }
+    /// After finish(): first and last row of blocks with a row that is not as it should be.
+    [[nodiscard]] const std::vector<std::pair<qint64, qint64>> &odd() const { return m_odd; }
 
 private:
-    std::vector<std::vector<Visit>> m_read;
-    std::vector<char> m_odd; ///< a byte each, since threads write beside each other
+    void take(std::size_t number, std::vector<Visit> read, const Block &block)
+    {
+        if (read.empty()) {
+            m_odd.emplace_back(block.firstRow, block.lastRow);
+        }
+        m_waiting.insert_or_assign(number, std::move(read));
+        while (!m_waiting.empty() && m_waiting.begin()->first == m_next) {
+            std::vector<Visit> &next = m_waiting.begin()->second;
+            std::move(next.begin(), next.end(), std::back_inserter(m_visits));
+            m_waiting.erase(m_waiting.begin());
+            ++m_next;
+        }
+    }
+
+    std::mutex m_mutex;
+    std::vector<Visit> m_visits;
+    std::map<std::size_t, std::vector<Visit>> m_waiting; ///< for those before them
+    std::size_t m_next = 0;                              ///< the block that m_visits waits for
+    std::vector<std::pair<qint64, qint64>> m_odd;
+    std::vector<Block> m_spare;
+    std::size_t m_given = 0;
     QSemaphore m_room{mostUnderWay};
     QThreadPool m_pool; ///< last: it waits for its threads before what they use goes
 };
@@ -186,29 +237,6 @@ Status readRowByRow(const QString &connection, qint64 first, qint64 last, Stored
         first, last);
 }
 
-Result<std::pair<qint64, qint64>> rowIds(const QString &connection)
-{
-    std::pair<qint64, qint64> ends{0, -1};
-    return readRows(connection, QStringLiteral("SELECT MIN(rowid), MAX(rowid) FROM visits"),
-                    [&ends](const Statement &row) -> Status {
-                        if (!row.isNull(0)) {
-                            ends = {row.bigint(0), row.bigint(1)};
-                        }
-                        return {};
-                    })
-        .map([&ends] { return ends; });
-}
-
-Result<Statement> prepareBlocks(const QString &connection)
-{
-    return Statement::prepare(
-        connection,
-        QStringLiteral("SELECT CAST(group_concat(id || char(31) || valve_id || char(31) || "
-                       "COALESCE(round_id, '') || char(31) || COALESCE(supersedes, '') || "
-                       "char(31) || stamp || char(31) || hash || char(31) || body || char(30), "
-                       "'') AS BLOB) FROM visits WHERE rowid BETWEEN ? AND ?"));
-}
-
 /// The order that all() promises. Files are written in it but for what came from other laptops.
 void sortByStamp(std::vector<Visit> &visits)
 {
@@ -228,59 +256,72 @@ void sortByStamp(std::vector<Visit> &visits)
     visits = std::move(sorted);
 }
 
-std::vector<Block> planBlocks(const std::pair<qint64, qint64> &rows)
+/// Steps through the table and hands its rows on, a block at a time.
+Status giveAll(const QString &connection, Workers &workers)
 {
-    std::vector<Block> blocks;
-    for (qint64 first = rows.first; first <= rows.second; first += rowsABlock) {
-        Block block;
-        block.number = blocks.size();
-        block.firstRow = first;
-        block.lastRow = std::min(first + rowsABlock - 1, rows.second);
-        blocks.push_back(std::move(block));
+    Result<RawQuery> query = RawQuery::prepare(
+        connection,
+        "SELECT rowid, id, valve_id, round_id, supersedes, hash, body, stamp FROM visits");
+    if (!query) {
+        return tl::unexpected(query.error());
     }
-    return blocks;
-}
-
-/// After finish(): what the threads have read, and row by row what they have not.
-Status gather(Workers &workers, const std::vector<Block> &blocks, const QString &connection,
-              StoredVisits &all)
-{
-    std::size_t count = 0;
-    for (const Block &block : blocks) {
-        count += workers.read(block.number).size();
-    }
-    all.visits.reserve(count);
-    for (const Block &block : blocks) {
-        if (workers.isOdd(block.number)) {
-            Status status = readRowByRow(connection, block.firstRow, block.lastRow, all);
-            if (!status) {
-                return status;
-            }
-            continue;
+    Block block;
+    Result<bool> more = query->next();
+    while (more && *more) {
+        block.add(*query);
+        if (block.rows.size() == rowsABlock) {
+            workers.give(std::move(block));
+            block = workers.empty();
         }
-        std::vector<Visit> &read = workers.read(block.number);
-        std::move(read.begin(), read.end(), std::back_inserter(all.visits));
-        std::vector<Visit>().swap(read);
+        more = query->next();
+    }
+    if (!more) {
+        return tl::unexpected(more.error());
+    }
+    if (!block.rows.empty()) {
+        workers.give(std::move(block));
     }
     return {};
 }
 
+Status readInBlocks(const QString &connection, const std::function<Status()> &meanwhile,
+                    std::size_t expected, StoredVisits &all)
+{
+    Workers workers(expected);
+    Status status = giveAll(connection, workers).and_then(meanwhile);
+    workers.finish();
+    if (!status) {
+        return status;
+    }
+    all.visits = std::move(workers.visits());
+    for (const auto &[first, last] : workers.odd()) {
+        if (status = readRowByRow(connection, first, last, all); !status) {
+            return status;
+        }
+    }
+    return {};
+}
+
+/// How many visits the index knows of.
+Result<std::size_t> indexedVisits(const QString &connection)
+{
+    std::size_t count = 0;
+    return readRows(connection,
+                    QStringLiteral("SELECT COUNT(*) FROM visits INDEXED BY visits_by_stamp"),
+                    [&count](const Statement &row) -> Status {
+                        count = static_cast<std::size_t>(row.bigint(0));
+                        return {};
+                    })
+        .map([&count] { return count; });
+}
+
 /// A page of the table that says that it holds fewer rows than it does loses them without another
 /// sign: each that is left still matches its hash. The index knows of them.
-Status compareWithIndex(const QString &connection, const StoredVisits &all)
+Status compareWithIndex(const StoredVisits &all, std::size_t indexed)
 {
-    if (all.unreadable) {
-        return {}; // such rows are in neither list, and are said anyway
-    }
-    qint64 indexed = 0;
-    const Status counted = readRows(
-        connection, QStringLiteral("SELECT COUNT(*) FROM visits INDEXED BY visits_by_stamp"),
-        [&indexed](const Statement &row) -> Status {
-            indexed = row.bigint(0);
-            return {};
-        });
-    if (!counted || indexed == static_cast<qint64>(all.visits.size() + all.off.size())) {
-        return counted;
+    // Unreadable ones are in neither list, and are said anyway.
+    if (all.unreadable || indexed == all.visits.size() + all.off.size()) {
+        return {};
     }
     return fail(ErrorCode::Damaged,
                 QStringLiteral("The table of visits has other rows than its index: the file was "
@@ -289,41 +330,25 @@ Status compareWithIndex(const QString &connection, const StoredVisits &all)
 
 } // namespace
 
-Result<StoredVisits> readStoredVisits(const QString &connection)
+Result<StoredVisits> readStoredVisits(const QString &connection,
+                                      const std::function<Status()> &meanwhile)
 {
-    const auto rows = rowIds(connection);
-    if (!rows) {
-        return tl::unexpected(rows.error());
+    const Result<std::size_t> indexed = indexedVisits(connection);
+    if (!indexed) {
+        return tl::unexpected(indexed.error());
     }
-    Result<Statement> blockOf = prepareBlocks(connection);
-    if (!blockOf) {
-        return tl::unexpected(blockOf.error());
-    }
-    const std::vector<Block> blocks = planBlocks(*rows);
-    Workers workers(blocks.size());
-    for (const Block &planned : blocks) {
-        Block block = planned;
-        Status status = blockOf->run(block.firstRow, block.lastRow).and_then([&] {
-            return blockOf->each([&block](const Statement &row) -> Status {
-                block.bytes = row.bytes(0);
-                return {};
-            });
-        });
-        if (!status) {
-            return tl::unexpected(status.error());
-        }
-        workers.give(std::move(block));
-    }
-    workers.finish();
     StoredVisits all;
-    if (Status gathered = gather(workers, blocks, connection, all); !gathered) {
-        return tl::unexpected(gathered.error());
+    Status status;
+    if (RawQuery::isPossible(connection)) {
+        status = readInBlocks(connection, meanwhile, *indexed, all);
+    } else {
+        using RowIds = std::numeric_limits<qint64>;
+        status = readRowByRow(connection, RowIds::min(), RowIds::max(), all).and_then(meanwhile);
     }
-    if (Status counted = compareWithIndex(connection, all); !counted) {
-        return tl::unexpected(counted.error());
-    }
-    sortByStamp(all.visits);
-    return all;
+    return status.and_then([&] { return compareWithIndex(all, *indexed); }).map([&all] {
+        sortByStamp(all.visits);
+        return std::move(all);
+    });
 }
 
 } // namespace keyround

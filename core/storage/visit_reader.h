@@ -3,15 +3,17 @@
 // beside it, as fast as the computer's processors together allow: a million visits in the time that
 // a person waits for a file to open.
 //
-// One thread asks the database for blocks of rows, whole as bytes; the others hash and read them.
-// Whatever is not quite as it should be sends its block through readVisit(), row by row, which says
-// what is wrong with which row. SQLite's row ids and its group_concat() serve for the blocks;
-// another database would read row by row.
+// One thread steps through the table and hands on blocks of rows, as bytes; the others hash and
+// read them. Whatever is not quite as it should be sends its block through readVisit(), row by row,
+// which says what is wrong with which row. Where RawQuery is not possible all are read that way.
+//
+// Errors: Damaged where the table holds other rows than its index.
 #pragma once
 
 #include "core/common/result.h"
 #include "core/fieldlog/visit.h"
 
+#include <functional>
 #include <optional>
 #include <vector>
 
@@ -29,6 +31,9 @@ struct StoredVisits
     /// The first row that matches its hash and still cannot be read.
     std::optional<Error> unreadable;
 };
-[[nodiscard]] Result<StoredVisits> readStoredVisits(const QString &connection);
+/// `meanwhile` is what the calling thread does, with the same connection, while the others are
+/// still at their blocks; where it fails, nothing is read.
+[[nodiscard]] Result<StoredVisits> readStoredVisits(
+    const QString &connection, const std::function<Status()> &meanwhile = [] { return Status(); });
 
 } // namespace keyround

@@ -52,13 +52,19 @@ const Keys<Problem> &problemKeys()
     return keys;
 }
 
-int hexDigit(char c)
-{
-    if (c >= '0' && c <= '9') {
-        return c - '0';
+/// By character: what it counts for in a hexadecimal number; anything but 0-9 and a-f: not a digit.
+constexpr unsigned char notADigit = 0x80;
+constexpr std::array<unsigned char, 256> hexDigits = [] {
+    std::array<unsigned char, 256> digits{};
+    digits.fill(notADigit);
+    for (unsigned char i = 0; i < 10; ++i) {
+        digits['0' + i] = i;
     }
-    return c >= 'a' && c <= 'f' ? c - 'a' + 10 : -1;
-}
+    for (unsigned char i = 0; i < 6; ++i) {
+        digits['a' + i] = static_cast<unsigned char>(10 + i);
+    }
+    return digits;
+}();
 
 /// Goes through the text once. The first thing that is not as expected stops it for good.
 class Cursor
@@ -133,29 +139,20 @@ public:
         return {};
     }
 
+    /// Empty text: none.
     QUuid id()
     {
-        constexpr qsizetype length = 36;
-        const QByteArrayView found = text();
-        if (found.isEmpty() || !m_good) {
+        if (skip("\"")) {
             return {};
         }
-        std::array<unsigned char, 16> bytes{};
-        std::size_t digits = 0;
-        m_good = found.size() == length;
-        for (qsizetype i = 0; m_good && i < length; ++i) {
-            if (i == 8 || i == 13 || i == 18 || i == 23) {
-                m_good = found[i] == '-';
-                continue;
-            }
-            const int digit = hexDigit(found[i]);
-            m_good = digit >= 0;
-            bytes[digits / 2] = static_cast<unsigned char>(bytes[digits / 2] * 16 + (digit & 15));
-            ++digits;
+        constexpr std::ptrdiff_t length = 36;
+        m_good = m_good && m_end - m_at > length && m_at[length] == '"';
+        if (!m_good) {
+            return {};
         }
-        const QUuid uuid =
-            m_good ? QUuid::fromRfc4122(QByteArrayView(bytes.data(), qsizetype{16})) : QUuid();
-        m_good = m_good && !uuid.isNull();
+        const QUuid uuid = idFromCanonical({m_at, length});
+        m_at += length + 1;
+        m_good = !uuid.isNull();
         return uuid;
     }
 
@@ -224,6 +221,30 @@ private:
 
 } // namespace
 
+QUuid idFromCanonical(QByteArrayView text)
+{
+    constexpr qsizetype length = 36;
+    // Where the two digits of each byte begin: 8-4-4-4-12.
+    constexpr std::array<std::size_t, 16> places{0,  2,  4,  6,  9,  11, 14, 16,
+                                                 19, 21, 24, 26, 28, 30, 32, 34};
+    if (text.size() != length || text[8] != '-' || text[13] != '-' || text[18] != '-' ||
+        text[23] != '-') {
+        return {};
+    }
+    const auto *at = reinterpret_cast<const unsigned char *>(text.data());
+    std::array<unsigned char, places.size()> bytes{};
+    unsigned int seen = 0;
+    for (std::size_t i = 0; i < places.size(); ++i) {
+        const unsigned int high = hexDigits[at[places[i]]];
+        const unsigned int low = hexDigits[at[places[i] + 1]];
+        seen |= high | low;
+        bytes[i] = static_cast<unsigned char>((high << 4U) | low);
+    }
+    return (seen & notADigit) != 0
+               ? QUuid()
+               : QUuid::fromRfc4122(QByteArrayView(bytes.data(), qsizetype{places.size()}));
+}
+
 QString VisitScanner::shared(QByteArrayView text)
 {
     if (text.isEmpty()) {
@@ -243,10 +264,9 @@ QString VisitScanner::shared(QByteArrayView text)
 }
 
 // The keys stand in their sorted order: canonicalJson() writes no other.
-std::optional<Visit> VisitScanner::scan(QByteArrayView json)
+bool VisitScanner::scan(QByteArrayView json, Visit &visit)
 {
     Cursor cursor(json);
-    Visit visit;
     cursor.expect("{\"arrived\":");
     visit.arrived = cursor.moment();
     cursor.expect(",\"crew\":\"");
@@ -282,10 +302,7 @@ std::optional<Visit> VisitScanner::scan(QByteArrayView json)
     cursor.expect(",\"valve\":\"");
     visit.valve = {cursor.id()};
     cursor.expect("}");
-    if (!cursor.good() || !cursor.atEnd() || visit.stamp.value > (1ULL << 62U)) {
-        return std::nullopt;
-    }
-    return visit;
+    return cursor.good() && cursor.atEnd() && visit.stamp.value <= (1ULL << 62U);
 }
 
 } // namespace keyround
