@@ -276,15 +276,18 @@ QJsonObject reviewJson(const std::vector<RiskEntry> &entries, const Outlook &ahe
             {QStringLiteral("entries"),
              arrayOf(entries,
                      [&numberOf](const RiskEntry &entry) {
-                         return QJsonObject{{QStringLiteral("valve"), numberOf(entry.due.valve)},
-                                            {QStringLiteral("state"), keyFor(entry.due.state)},
-                                            {QStringLiteral("due_on"), dateOrNull(entry.due.dueOn)},
-                                            {QStringLiteral("chance_out"), entry.chanceOut},
-                                            {QStringLiteral("known_out"), entry.isKnownOut},
-                                            {QStringLiteral("guess"), entry.isGuess},
-                                            {QStringLiteral("services_more"), entry.services},
-                                            {QStringLiteral("risk"), entry.risk},
-                                            {QStringLiteral("words"), entry.words}};
+                         return QJsonObject{
+                             {QStringLiteral("valve"), numberOf(entry.due.valve)},
+                             {QStringLiteral("state"), keyFor(entry.due.state)},
+                             {QStringLiteral("due_on"), dateOrNull(entry.due.dueOn)},
+                             {QStringLiteral("chance_out"), entry.chanceOut},
+                             {QStringLiteral("known_out"), entry.isKnownOut},
+                             {QStringLiteral("guess"), entry.isGuess},
+                             {QStringLiteral("services_more"),
+                              entry.services ? QJsonValue(*entry.services) : QJsonValue::Null},
+                             {QStringLiteral("risk"),
+                              entry.services ? QJsonValue(entry.risk) : QJsonValue::Null},
+                             {QStringLiteral("words"), entry.words}};
                      })},
             {QStringLiteral("outlook"), outlookJson(ahead)}};
 }

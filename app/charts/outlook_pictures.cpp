@@ -48,8 +48,6 @@ ChartPicture chanceClasses(const std::vector<RiskEntry> &entries)
 {
     ChartPicture picture;
     picture.title = chartSay("Chance that a valve is out of condition by now");
-    picture.note = chartSay("How many services lose water is not known: bring in mains and "
-                            "services, and the risk stands here.");
     std::array<int, 10> counts{};
     for (const RiskEntry &entry : entries) {
         ++counts[static_cast<size_t>(std::clamp(static_cast<int>(entry.chanceOut * 10.0), 0, 9))];
@@ -91,10 +89,10 @@ void addEntries(ChartPicture &picture, const std::vector<RiskEntry> &entries,
         addPoint(entry.isKnownOut ? known
                  : entry.isGuess  ? guessed
                                   : reckoned,
-                 entry.chanceOut, entry.services);
+                 entry.chanceOut, entry.services.value_or(0));
         ChartItem item;
         item.x = item.x2 = entry.chanceOut;
-        item.y = item.y2 = entry.services;
+        item.y = item.y2 = entry.services.value_or(0);
         item.words = chartSay("Valve %1, risk %2\n%3")
                          .arg(numbers.value(entry.due.valve))
                          .arg(entry.risk, 0, 'f', 1)
@@ -120,13 +118,19 @@ WhatNextPicture whatNextPicture(const std::vector<RiskEntry> &entries,
     WhatNextPicture made;
     ChartPicture &picture = made.picture;
     int most = 0;
+    bool isNetworkKnown = false;
     double highest = 0;
     for (const RiskEntry &entry : entries) {
-        most = std::max(most, entry.services);
+        isNetworkKnown = isNetworkKnown || entry.services;
+        most = std::max(most, entry.services.value_or(0));
         highest = std::max(highest, entry.risk);
     }
     if (!entries.empty() && most == 0) {
         picture = chanceClasses(entries);
+        picture.note = isNetworkKnown
+                           ? chartSay("None of them leaves a service more without water.")
+                           : chartSay("How many services lose water is not known: bring in mains "
+                                      "and services, and the risk stands here.");
         made.isByChance = true;
     } else {
         picture.title = chartSay("Where a failure is likely, and where it hurts");

@@ -8,7 +8,7 @@ namespace keyround {
 QHash<ValveId, int> servicesMore(Session &session)
 {
     QHash<ValveId, int> services;
-    if (session.mains().empty()) {
+    if (session.mains().empty() || session.services().empty()) {
         return services; // the network need not be built for this
     }
     const std::vector<ValveImportance> &all = session.importances();

@@ -209,15 +209,18 @@ Answer nextAnswer(const AnswerTask &task)
         }
         return {valve->number,
                 whatWords(*valve, session.units()),
-                QString::number(entry.risk, 'f', 1),
+                entry.services ? QString::number(entry.risk, 'f', 1) : QString(),
                 shareText(entry.chanceOut),
-                QString::number(entry.services),
+                entry.services ? QString::number(*entry.services) : QString(),
                 wordFor(row.condition),
                 wordFor(entry.due.state),
                 entry.words};
     };
     answer.emptyTable = officeSay("No valve wants a visit, and none waits for repair.");
-    answer.hint = officeSay("Click a point to see its valve; the list below is in this order.");
+    answer.hint =
+        made.isByChance
+            ? officeSay("Click a bar to see its valves; the list below is in this order.")
+            : officeSay("Click a point to see its valve; the list below is in this order.");
     return answer;
 }
 

@@ -233,13 +233,19 @@ QString sentenceOf(const FleetTurns &figure)
         return QStringLiteral("No visit of this time has counted the turns of these valves against "
                               "a baseline.");
     }
+    const QString counted = QStringLiteral("%1 counts of %2")
+                                .arg(figure.counts)
+                                .arg(valvesWords(static_cast<std::size_t>(figure.valves)));
+    if (figure.drifting.empty()) {
+        return counted + QStringLiteral(": none drifts.");
+    }
     const auto holding = std::ranges::count_if(figure.drifting, [](const DriftingValve &drift) {
         return !isOutOfCondition(drift.condition);
     });
-    return QStringLiteral("%1 counts of %2: %3 drift, %4 of them not yet out of condition.")
-        .arg(figure.counts)
-        .arg(valvesWords(static_cast<std::size_t>(figure.valves)))
-        .arg(figure.drifting.size())
+    return QStringLiteral("%1: %2, %3 of them not yet out of condition.")
+        .arg(counted, figure.drifting.size() == 1
+                          ? QStringLiteral("1 drifts")
+                          : QStringLiteral("%1 drift").arg(figure.drifting.size()))
         .arg(holding);
 }
 

@@ -349,8 +349,10 @@ ReportTable whatNextTable(const std::vector<RiskEntry> &entries, const std::vect
         if (const Valve *valve = index.value(entry.due.valve, nullptr)) {
             table.rows.push_back({valve->number, whatWords(*valve, units),
                                   whereWords(*valve, units), wordFor(entry.due.state),
-                                  percent(entry.chanceOut), QString::number(entry.services),
-                                  number(entry.risk, 1), entry.words, entry.due.reason});
+                                  percent(entry.chanceOut),
+                                  entry.services ? QString::number(*entry.services) : QString(),
+                                  entry.services ? number(entry.risk, 1) : QString(), entry.words,
+                                  entry.due.reason});
         }
     }
     return table;

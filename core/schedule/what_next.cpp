@@ -41,9 +41,10 @@ void setChance(RiskEntry &entry, const Valve &valve, const ValveHistory &history
 QString wordsOf(const RiskEntry &entry, const ValveHistory &history, const LifeLaw &law)
 {
     const QString services =
-        entry.services == 0
+        !entry.services ? QStringLiteral("how many services more is not known")
+        : *entry.services == 0
             ? QStringLiteral("no service more without water")
-            : QStringLiteral("up to %1 services more without water").arg(entry.services);
+            : QStringLiteral("up to %1 services more without water").arg(*entry.services);
     if (entry.isKnownOut) {
         return QStringLiteral("Out of condition (%1); %2")
             .arg(wordFor(history.condition).toLower(), services);
@@ -88,9 +89,11 @@ std::vector<RiskEntry> whatNext(const std::vector<DueEntry> &due, const std::vec
         const LifeLaw &law = laws.of(*valve);
         RiskEntry entry;
         entry.due = one;
-        entry.services = servicesMore.value(valve->id, 0);
+        if (const auto more = servicesMore.constFind(valve->id); more != servicesMore.cend()) {
+            entry.services = *more;
+        }
         setChance(entry, *valve, history, law, today);
-        entry.risk = entry.chanceOut * entry.services;
+        entry.risk = entry.chanceOut * entry.services.value_or(0);
         entry.words = wordsOf(entry, history, law);
         entries.push_back(std::move(entry));
     }
@@ -107,15 +110,17 @@ QString whatNextSentence(const std::vector<RiskEntry> &entries)
     }
     double all = 0;
     std::size_t known = 0;
+    bool isNetworkKnown = false;
     for (const RiskEntry &entry : entries) {
         all += entry.risk;
         known += entry.isKnownOut ? 1 : 0;
+        isNetworkKnown = isNetworkKnown || entry.services;
     }
     const QString counts = QStringLiteral("%1 due or waiting for repair, %2 of them known to be "
                                           "out of condition.")
                                .arg(valvesWords(entries.size()))
                                .arg(known);
-    if (all <= 0) {
+    if (!isNetworkKnown) {
         return counts + QStringLiteral(" How many services each would cost is not known: bring in "
                                        "mains and services. The order is by chance alone.");
     }
@@ -124,10 +129,11 @@ QString whatNextSentence(const std::vector<RiskEntry> &entries)
     for (std::size_t i = 0; i < std::min(few, entries.size()); ++i) {
         first += entries[i].risk;
     }
-    return entries.size() <= few ? counts
-                                 : counts + QStringLiteral(" The first %1 make up %2 of the risk.")
-                                                .arg(few)
-                                                .arg(percentWords(first / all));
+    return all <= 0 || entries.size() <= few
+               ? counts
+               : counts + QStringLiteral(" The first %1 make up %2 of the risk.")
+                              .arg(few)
+                              .arg(percentWords(first / all));
 }
 
 } // namespace keyround

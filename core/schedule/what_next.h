@@ -12,6 +12,8 @@
 #include "core/schedule/due.h"
 #include "core/schedule/life_law.h"
 
+#include <optional>
+
 namespace keyround {
 
 struct RiskEntry
@@ -20,16 +22,16 @@ struct RiskEntry
     double chanceOut = 0;    ///< 0 to 1
     bool isKnownOut = false; ///< out of condition by its last visit: the chance is 1
     bool isGuess = false;    ///< no install year, or a law of all valves: see words
-    int services = 0;        ///< more without water if it does not hold
-    double risk = 0;         ///< chanceOut x services
+    /// More without water if it does not hold; empty: the pipe network does not tell.
+    std::optional<int> services;
+    double risk = 0; ///< chanceOut x services; 0 where these are not known
     /// "1 in 5 to be out of condition by now (held on 2021-05-04, by the law of gate, up to 8 in);
     /// up to 49 services more without water".
     QString words;
 };
 
 /// The due entries that want a visit or wait for repair, highest risk first; ties keep the due
-/// list's order. Without mains, and so without services, all risks are 0 and the order is by
-/// chance.
+/// list's order. Without the pipe network all risks are 0 and the order is by chance.
 [[nodiscard]] std::vector<RiskEntry> whatNext(const std::vector<DueEntry> &due,
                                               const std::vector<Valve> &valves,
                                               const Histories &histories, const LifeLaws &laws,

@@ -321,7 +321,7 @@ private Q_SLOTS:
             entry.isGuess = i % 5 == 1;
             entry.chanceOut = entry.isKnownOut ? 1.0 : 0.02 * i;
             entry.services = (i * 37) % 60;
-            entry.risk = entry.chanceOut * entry.services;
+            entry.risk = entry.chanceOut * *entry.services;
             entry.words = QStringLiteral("words %1").arg(i);
             entries.push_back(entry);
         }
@@ -329,7 +329,7 @@ private Q_SLOTS:
         QVERIFY(!made.isByChance);
         QCOMPARE(made.picture.items.size(), size_t(40));
         QCOMPARE(made.picture.items[12].x, entries[12].chanceOut);
-        QCOMPARE(made.picture.items[12].y, double(entries[12].services));
+        QCOMPARE(made.picture.items[12].y, double(*entries[12].services));
         QVERIFY(made.picture.items[12].words.contains(QStringLiteral("Valve 112")));
         // All along a line the product is the same.
         const ChartSeries *line = seriesNamed(made.picture, QStringLiteral("risk "));

@@ -59,7 +59,7 @@ private Q_SLOTS:
         fleet.visit(stuck, day("2020-01-01"), 0, {Problem::CouldNotOperate});
         fleet.visit(blocked, day("2015-01-01"), 20);
         fleet.visit(blocked, day("2024-01-01"), 0, {Problem::NoAccess}); // a parked car
-        QHash<ValveId, int> services{{held, 100}, {stuck, 30}, {unknown, 10}};
+        QHash<ValveId, int> services{{held, 100}, {stuck, 30}, {unknown, 10}, {blocked, 0}};
         const auto entries = whatNext(dueOf(fleet, DueState::Overdue), fleet.valves, fleet.read(),
                                       withoutMemory(20), services, day("2025-01-01"));
         QCOMPARE(entries.size(), std::size_t{4});
@@ -84,6 +84,26 @@ private Q_SLOTS:
         QCOMPARE(entries[3].risk, 0.0);
         QVERIFY(entries[0].words.contains(QStringLiteral("up to 100 services more")));
         QVERIFY(whatNextSentence(entries).contains(QStringLiteral("1 of them known")));
+    }
+
+    static void withoutThePipeNetworkOnlyTheChanceIsKnown()
+    {
+        test::SmallFleet fleet;
+        const ValveId young = fleet.add(QStringLiteral("A"), 8, "low", 2020);
+        const ValveId old = fleet.add(QStringLiteral("B"), 8, "low", 1950);
+        const QDate today = day("2025-01-01");
+        const auto due = dueOf(fleet, DueState::Overdue);
+        const auto entries =
+            whatNext(due, fleet.valves, fleet.read(), withoutMemory(20), {}, today);
+        QCOMPARE(entries[0].due.valve, old);
+        QVERIFY(!entries[0].services && entries[0].risk == 0.0);
+        QVERIFY(entries[0].words.contains(QStringLiteral("is not known")));
+        QVERIFY(whatNextSentence(entries).contains(QStringLiteral("by chance alone")));
+        // That nobody loses water is another thing than not knowing it.
+        const auto known = whatNext(due, fleet.valves, fleet.read(), withoutMemory(20),
+                                    {{young, 0}, {old, 0}}, today);
+        QCOMPARE(known[0].services, std::optional(0));
+        QVERIFY(!whatNextSentence(known).contains(QStringLiteral("not known")));
     }
 
     static void leavesOutWhatIsNotDue()
