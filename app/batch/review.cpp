@@ -10,6 +10,8 @@
 #include "core/exchange/write_files.h"
 #include "core/reports/review_tables.h"
 
+#include <utility>
+
 namespace keyround::batch {
 
 namespace {
@@ -33,21 +35,36 @@ struct Task
     }
 };
 
+/// One of an answer's tables, with the chart that shows it.
+struct NamedTable
+{
+    QString name; ///< as --table has it
+    ReportTable table;
+    ChartPicture picture;
+};
+
 /// The answer in words, for files, and for scripts.
 struct Answered
 {
     QStringList words;
-    ReportTable table;
+    std::vector<NamedTable> tables; ///< the usual one first
     QJsonObject json;
-    ChartPicture picture;
 };
+
+NamedTable named(const char *name, ReportTable table, ChartPicture picture)
+{
+    return {QLatin1String(name), std::move(table), std::move(picture)};
+}
 
 Outcome<Answered> paceAnswer(const Task &task)
 {
     const Pace figure = paceOf(task.valves, task.session.histories(),
                                task.session.settings().policy, task.span, task.session.today());
-    return Answered{
-        {figure.sentence}, paceTable(figure), reviewJson(figure), paceYearsPicture(figure)};
+    return Answered{{figure.sentence},
+                    {named("years", paceTable(figure), paceYearsPicture(figure)),
+                     named("crew-days", crewDayTable(figure), crewDaysPicture(figure)),
+                     named("minutes", minutesTable(figure), stopMinutesPicture(figure))},
+                    reviewJson(figure)};
 }
 
 Outcome<Answered> conditionAnswer(const Task &task)
@@ -55,20 +72,22 @@ Outcome<Answered> conditionAnswer(const Task &task)
     const ConditionOverTime figure =
         conditionOverTime(task.valves, task.session.histories(), task.span, task.length);
     return Answered{{figure.sentence},
-                    conditionOverTimeTable(figure),
-                    reviewJson(figure),
-                    sharePicture(figure)};
+                    {named("periods", conditionOverTimeTable(figure), sharePicture(figure))},
+                    reviewJson(figure)};
 }
 
 Outcome<Answered> changesAnswer(const Task &task)
 {
     const ConditionChanges figure =
         conditionChanges(task.valves, task.session.histories(), task.span, task.length);
+    const ChartPicture picture = changesPicture(figure);
     return Answered{
         {figure.sentence},
-        changeTable(figure, task.valves, task.session.histories(), task.session.units()),
-        reviewJson(figure, task.numberOf()),
-        changesPicture(figure)};
+        {named("valves",
+               changeTable(figure, task.valves, task.session.histories(), task.session.units()),
+               picture),
+         named("periods", changePeriodTable(figure), picture)},
+        reviewJson(figure, task.numberOf())};
 }
 
 Outcome<Answered> ageingAnswer(const Task &task)
@@ -87,8 +106,11 @@ Outcome<Answered> ageingAnswer(const Task &task)
         words << figure.sentence;
     }
     words << figure.caution;
-    return Answered{words, ageingTable(figure), reviewJson(figure, task.numberOf()),
-                    ageingPicture(figure).picture};
+    const ChartPicture picture = ageingPicture(figure).picture;
+    return Answered{words,
+                    {named("curves", ageingTable(figure), picture),
+                     named("readings", ageingReadings(figure), picture)},
+                    reviewJson(figure, task.numberOf())};
 }
 
 Outcome<Answered> turnsAnswer(const Task &task)
@@ -101,16 +123,19 @@ Outcome<Answered> turnsAnswer(const Task &task)
         }
         const ValveTurns figure = valveTurns(task.session.history(valve->id), valve->id,
                                              task.session.settings().tolerance);
-        return Answered{{figure.sentence},
-                        valveTurnsTable(figure),
-                        reviewJson(figure),
-                        valveTurnsPicture(figure, number)};
+        return Answered{
+            {figure.sentence},
+            {named("counts", valveTurnsTable(figure), valveTurnsPicture(figure, number))},
+            reviewJson(figure)};
     }
     const FleetTurns figure = fleetTurns(task.valves, task.session.histories(), task.span);
-    return Answered{{figure.sentence},
-                    driftTable(figure, task.valves, task.session.units()),
-                    reviewJson(figure, task.numberOf()),
-                    figure.groups.empty() ? ChartPicture{} : fleetTurnsPicture(figure, 0).picture};
+    const ChartPicture picture =
+        figure.groups.empty() ? ChartPicture{} : fleetTurnsPicture(figure, 0).picture;
+    return Answered{
+        {figure.sentence},
+        {named("valves", driftTable(figure, task.valves, task.session.units()), picture),
+         named("kinds", turnsGroupTable(figure), picture)},
+        reviewJson(figure, task.numberOf())};
 }
 
 Outcome<std::vector<OutlookPlan>> plansFor(const Task &task)
@@ -151,9 +176,10 @@ Outcome<Answered> nextAnswer(const Task &task)
         task.valves, session.histories(), session.settings().policy, laws, *plans, session.today(),
         settingsFrom(session.valves(), session.histories(), session.today()));
     return Answered{{whatNextSentence(entries), ahead.sentence, ahead.caution},
-                    whatNextTable(entries, task.valves, session.units()),
-                    reviewJson(entries, ahead, task.numberOf()),
-                    whatNextPicture(entries, task.valves, session.units()).picture};
+                    {named("risk", whatNextTable(entries, task.valves, session.units()),
+                           whatNextPicture(entries, task.valves, session.units()).picture),
+                     named("outlook", outlookTable(ahead), outlookPicture(ahead))},
+                    reviewJson(entries, ahead, task.numberOf())};
 }
 
 Outcome<Answered> answerTo(ReviewFigure figure, const Task &task)
@@ -175,8 +201,28 @@ Outcome<Answered> answerTo(ReviewFigure figure, const Task &task)
     return nextAnswer(task);
 }
 
+/// The table that is asked for; the usual one where none is.
+Outcome<NamedTable> tableOption(const QCommandLineParser &parser, std::vector<NamedTable> tables)
+{
+    const QString asked = parser.value(QStringLiteral("table"));
+    QStringList names;
+    for (NamedTable &each : tables) {
+        if (asked.isEmpty() || each.name == asked) {
+            return std::move(each);
+        }
+        names << each.name;
+    }
+    return wrongUse(
+        QObject::tr("--figure %1 has the tables %2, not \"%3\"")
+            .arg(parser.value(QStringLiteral("figure")), names.join(QLatin1Char('|')), asked));
+}
+
 Done writeAnswer(const Task &task, Answered answered)
 {
+    auto shown = tableOption(task.parser, std::move(answered.tables));
+    if (!shown) {
+        return tl::unexpected(shown.error());
+    }
     for (const QString &words : answered.words) {
         say(words);
     }
@@ -184,7 +230,7 @@ Done writeAnswer(const Task &task, Answered answered)
         say(QObject::tr("Counted: %1.").arg(task.filterWords));
     }
     if (task.parser.isSet(QStringLiteral("csv"))) {
-        const ReportTable table = counted(std::move(answered.table), task.filterWords);
+        const ReportTable table = counted(std::move(shown->table), task.filterWords);
         const Status written = writeCsv(task.parser.value(QStringLiteral("csv")),
                                         {table.columns, {table.rows.begin(), table.rows.end()}});
         if (!written) {
@@ -193,9 +239,9 @@ Done writeAnswer(const Task &task, Answered answered)
     }
     if (task.parser.isSet(QStringLiteral("png"))) {
         if (!task.filterWords.isEmpty()) {
-            answered.picture.filterWords = QObject::tr("Counted: %1").arg(task.filterWords);
+            shown->picture.filterWords = QObject::tr("Counted: %1").arg(task.filterWords);
         }
-        const Status written = savePng(answered.picture, task.parser.value(QStringLiteral("png")));
+        const Status written = savePng(shown->picture, task.parser.value(QStringLiteral("png")));
         if (!written) {
             return failed(written.error());
         }

@@ -122,6 +122,12 @@ void describeReview(QCommandLineParser &parser)
     addJsonOption(parser);
     option("csv", QObject::tr("write the figure as CSV"), QStringLiteral("OUT"));
     option("png", QObject::tr("write the chart"), QStringLiteral("OUT.png"));
+    option(
+        "table",
+        QObject::tr("which of the figure's tables, with its chart: pace years|crew-days|minutes, "
+                    "changes valves|periods, ageing curves|readings, turns valves|kinds, next "
+                    "risk|outlook (else the first)"),
+        QStringLiteral("NAME"));
     option("report", QObject::tr("write the board report over the span; needs no figure"),
            QStringLiteral("OUT.pdf"));
 }

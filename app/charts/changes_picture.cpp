@@ -78,6 +78,7 @@ ChartPicture changesPicture(const ConditionChanges &figure)
     picture.series.push_back(levelLine(
         {}, 0, -0.6, static_cast<double>(figure.periods.size()) - 0.4, look::ink, Qt::SolidLine));
     picture.x.scale = ChartAxis::Scale::Names;
+    picture.x.mayLeaveOut = true;
     picture.x.label =
         figure.periods.empty() ? QString() : periodAxisWords(figure.periods.front().period);
     fitColumns(picture.x, static_cast<int>(figure.periods.size()));

@@ -4,11 +4,8 @@
 #include "app/charts/chart_parts.h"
 
 #include <QAccessible>
-#include <QApplication>
-#include <QClipboard>
 #include <QHeaderView>
 #include <QKeyEvent>
-#include <QMimeData>
 #include <QStackedLayout>
 #include <QTableView>
 
@@ -83,19 +80,6 @@ bool Chart::isTableShown() const
 QTableView *Chart::table() const
 {
     return m_parts->table;
-}
-
-void Chart::copy()
-{
-    auto *copied = new QMimeData;
-    copied->setImageData(m_parts->plot->toPixmap(0, 0, 2.0).toImage());
-    const ReportTable &figures = m_parts->picture.figures;
-    QStringList lines{figures.columns.join(QLatin1Char('\t'))};
-    for (const QStringList &row : figures.rows) {
-        lines << row.join(QLatin1Char('\t'));
-    }
-    copied->setText(lines.join(QLatin1Char('\n')));
-    QApplication::clipboard()->setMimeData(copied);
 }
 
 QPoint Chart::placeOf(int item) const

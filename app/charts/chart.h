@@ -10,7 +10,7 @@
 #pragma once
 
 #include "app/charts/chart_picture.h"
-#include "core/common/result.h"
+#include "app/charts/picture_files.h"
 
 #include <QWidget>
 
@@ -22,7 +22,7 @@ class QTableView;
 
 namespace keyround {
 
-class Chart final : public QWidget
+class Chart final : public QWidget, public PictureView
 {
     Q_OBJECT
 public:
@@ -37,15 +37,17 @@ public:
     [[nodiscard]] int chosen() const;
 
     /// Shows the figures in place of the picture.
-    void setTableShown(bool on);
-    [[nodiscard]] bool isTableShown() const;
+    void setTableShown(bool on) override;
+    [[nodiscard]] bool isTableShown() const override;
     [[nodiscard]] QTableView *table() const;
 
+    [[nodiscard]] FilePicture filePicture() override;
+    [[nodiscard]] bool hasPicture() const override;
     [[nodiscard]] Status savePng(const QString &path, const QSize &size = {1600, 900});
     /// Vector graphics on a page of this size in points of 1/96 in.
     [[nodiscard]] Status savePdf(const QString &path, const QSize &size = {1000, 620});
     [[nodiscard]] Status saveSvg(const QString &path, const QSize &size = {1000, 620});
-    [[nodiscard]] Status saveCsv(const QString &path) const;
+    [[nodiscard]] Status saveCsv(const QString &path);
     void copy();
     /// Paints the picture whole into an area, as on paper.
     void paintInto(QPainter &painter, const QRectF &area);

@@ -15,7 +15,7 @@ namespace keyround {
 ChartPanel::ChartPanel(const QString &prefix, QWidget *parent)
     : QWidget(parent), m_prefix(prefix), m_row(new QHBoxLayout), m_views(new CalmComboBox(this)),
       m_hint(plainCaption({}, QStringLiteral("quiet"), this)), m_stack(new QStackedWidget(this)),
-      m_chart(new Chart(this))
+      m_chart(new Chart(this)), m_view(m_chart)
 {
     m_chart->setObjectName(nameOf("officeChart"));
     m_views->setObjectName(nameOf("pictureChoice"));
@@ -30,8 +30,21 @@ ChartPanel::ChartPanel(const QString &prefix, QWidget *parent)
     m_table = addButton(tr("Table"), nameOf("showTable"), tr("Show the figures as a table (T)"));
     m_table->setCheckable(true);
     connect(m_all, &QPushButton::clicked, this, &ChartPanel::allWanted);
-    connect(m_table, &QPushButton::clicked, m_chart, &Chart::setTableShown);
-    connect(m_chart, &Chart::tableShown, m_table, &QPushButton::setChecked);
+    connect(m_table, &QPushButton::clicked, this, [this](bool on) { m_view->setTableShown(on); });
+    connect(m_chart, &Chart::tableShown, this, &ChartPanel::tellTableShown);
+    buildFiles();
+    m_stack->addWidget(m_chart);
+    auto *column = new QVBoxLayout(this);
+    column->setContentsMargins(0, 0, 0, 0);
+    column->addLayout(m_row);
+    column->addWidget(m_stack, 1);
+    connect(m_views, &QComboBox::activated, this, &ChartPanel::viewChosen);
+    connect(m_chart, &Chart::itemClicked, this, &ChartPanel::itemClicked);
+    show(ChartPicture{}, -1, {});
+}
+
+void ChartPanel::buildFiles()
+{
     const auto addFile = [this](const QString &words, const QString &name, const QString &tip,
                                 const QString &ending, const QString &title, const auto &write) {
         QPushButton *button = addButton(words, name, tip);
@@ -42,28 +55,25 @@ ChartPanel::ChartPanel(const QString &prefix, QWidget *parent)
     };
     const QString picture = tr("Save the picture");
     addFile(tr("PNG"), nameOf("savePng"), tr("Save the picture as PNG"), QStringLiteral("png"),
-            picture, [this](const QString &path) { return m_chart->savePng(path); });
+            picture,
+            [this](const QString &path) { return savePicturePng(m_view->filePicture(), path); });
     addFile(tr("PDF"), nameOf("savePdf"), tr("Save the picture as PDF"), QStringLiteral("pdf"),
-            picture, [this](const QString &path) { return m_chart->savePdf(path); });
+            picture,
+            [this](const QString &path) { return savePicturePdf(m_view->filePicture(), path); });
     addFile(tr("SVG"), nameOf("saveSvg"), tr("Save the picture as SVG"), QStringLiteral("svg"),
-            picture, [this](const QString &path) { return m_chart->saveSvg(path); });
+            picture,
+            [this](const QString &path) { return savePictureSvg(m_view->filePicture(), path); });
     addFile(tr("CSV"), nameOf("saveCsv"), tr("Save the figures as CSV"), QStringLiteral("csv"),
-            tr("Save the figures"), [this](const QString &path) { return m_chart->saveCsv(path); });
+            tr("Save the figures"), [this](const QString &path) {
+                return saveFiguresCsv(m_view->filePicture().figures, path);
+            });
     QPushButton *copy =
         addButton(tr("Copy"), nameOf("copyPicture"), tr("Copy the picture and its figures"));
     connect(copy, &QPushButton::clicked, this, [this] {
-        m_chart->copy();
+        copyPicture(m_view->filePicture());
         showOutcome(this, {}, tr("Copied the picture and its figures."));
     });
     m_files << copy;
-    m_stack->addWidget(m_chart);
-    auto *column = new QVBoxLayout(this);
-    column->setContentsMargins(0, 0, 0, 0);
-    column->addLayout(m_row);
-    column->addWidget(m_stack, 1);
-    connect(m_views, &QComboBox::activated, this, &ChartPanel::viewChosen);
-    connect(m_chart, &Chart::itemClicked, this, &ChartPanel::itemClicked);
-    show(ChartPicture{}, -1, {});
 }
 
 QString ChartPanel::nameOf(const char *name) const
@@ -93,9 +103,15 @@ void ChartPanel::show(const ChartPicture &picture, int item, const QString &hint
     m_hint->setText(picture.isEmpty() ? QString() : hint);
     m_hint->setToolTip(plainToolTip(m_hint->text()));
     m_all->setVisible(item >= 0);
-    m_table->setEnabled(!picture.figures.rows.empty());
+    refreshFiles();
+}
+
+void ChartPanel::refreshFiles()
+{
+    m_table->setEnabled(m_view == m_chart ? !m_chart->picture().figures.rows.empty()
+                                          : m_view->hasPicture());
     for (QPushButton *button : std::as_const(m_files)) {
-        button->setEnabled(!picture.isEmpty());
+        button->setEnabled(m_view->hasPicture());
     }
 }
 
@@ -114,23 +130,27 @@ void ChartPanel::setViews(const QStringList &views, int current)
     m_views->setVisible(views.size() > 1);
 }
 
-void ChartPanel::setInstead(QWidget *widget)
+void ChartPanel::setInstead(QWidget *widget, PictureView *view)
 {
     if (widget != nullptr && m_stack->indexOf(widget) < 0) {
         m_stack->addWidget(widget);
     }
     m_stack->setCurrentWidget(widget == nullptr ? m_chart : widget);
-    m_table->setVisible(widget == nullptr);
-    for (QPushButton *button : std::as_const(m_files)) {
-        button->setVisible(widget == nullptr);
-    }
+    m_view = view == nullptr ? m_chart : view;
+    m_table->setChecked(m_view->isTableShown());
+    refreshFiles();
+}
+
+void ChartPanel::tellTableShown(bool on)
+{
+    m_table->setChecked(on);
 }
 
 void ChartPanel::saveAs(const QString &ending, const QString &title, const QString &filter,
                         const std::function<Status(const QString &)> &write)
 {
-    const QString stem =
-        m_chart->picture().fileStem.isEmpty() ? tr("chart") : m_chart->picture().fileStem;
+    const QString known = m_view->filePicture().fileStem;
+    const QString stem = known.isEmpty() ? tr("chart") : known;
     const QString path = chooseFileToSave(this, title, stem + QLatin1Char('.') + ending, filter);
     if (!path.isEmpty()) {
         showOutcome(this, write(path), tr("Saved to %1").arg(path));

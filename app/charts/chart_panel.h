@@ -28,8 +28,11 @@ public:
     void show(const ChartPicture &picture, int item, const QString &hint);
     /// The pictures to choose from; fewer than two hide the list. Sends no signal.
     void setViews(const QStringList &views, int current);
-    /// A widget in the place of the chart (a map over time); null brings the chart back.
-    void setInstead(QWidget *widget);
+    /// A widget in the place of the chart (a map over time) with the picture that is saved and
+    /// copied; null brings the chart back.
+    void setInstead(QWidget *widget, PictureView *view);
+    /// The picture in sight shows its table, or no longer: by its own key.
+    void tellTableShown(bool on);
 
 Q_SIGNALS:
     void viewChosen(int view);
@@ -38,6 +41,8 @@ Q_SIGNALS:
 
 private:
     QPushButton *addButton(const QString &words, const QString &name, const QString &tip);
+    void buildFiles();
+    void refreshFiles();
     void saveAs(const QString &ending, const QString &title, const QString &filter,
                 const std::function<Status(const QString &)> &write);
 
@@ -52,6 +57,7 @@ private:
     QList<QPushButton *> m_files;
     QStackedWidget *m_stack;
     Chart *m_chart;
+    PictureView *m_view; ///< the picture in sight
 };
 
 } // namespace keyround

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/charts/chart_parts.h"
 
+#include "app/charts/axis_names.h"
 #include "app/charts/series_plottable.h"
 #include "app/dialogs/plain_label.h"
 #include "app/shell/style.h"
@@ -116,7 +117,7 @@ void Chart::Parts::buildTable()
 void Chart::Parts::listenToPlot()
 {
     QObject::connect(plot, &QCustomPlot::beforeReplot, plot,
-                     [this] { thinTicks(axisPixels(plot->width())); });
+                     [this] { thinTicks(axisPixels(plot->size())); });
     QObject::connect(plot->xAxis, qOverload<const QCPRange &>(&QCPAxis::rangeChanged), plot,
                      [this](const QCPRange &range) { keepWithin(*plot->xAxis, range, picture.x); });
     QObject::connect(plot->yAxis, qOverload<const QCPRange &>(&QCPAxis::rangeChanged), plot,
@@ -224,8 +225,9 @@ void Chart::Parts::keepWithin(QCPAxis &axis, const QCPRange &range, const ChartA
     }
 }
 
-void Chart::Parts::thinTicks(double pixels)
+void Chart::Parts::thinTicks(const QSizeF &size)
 {
+    plot->xAxis->setTickLabelRotation(0);
     if (picture.x.scale == ChartAxis::Scale::Dates) {
         const double years = plot->xAxis->range().size() / (365.25 * 86400);
         auto ticker = plot->xAxis->ticker().dynamicCast<QCPAxisTickerDateTime>();
@@ -234,32 +236,23 @@ void Chart::Parts::thinTicks(double pixels)
                                   : years > 0.4 ? QStringLiteral("yyyy-MM")
                                                 : QStringLiteral("yyyy-MM-dd"));
         // No more ticks than years: two of one year would read alike.
-        const int room = std::clamp(static_cast<int>(pixels / 90), 2, 10);
+        const int room = std::clamp(static_cast<int>(size.width() / 90), 2, 10);
         ticker->setTickCount(byYear ? std::min(room, static_cast<int>(years)) : room);
         return;
     }
     if (picture.x.scale != ChartAxis::Scale::Names) {
         return;
     }
-    const QFontMetricsF metrics(plot->xAxis->tickLabelFont());
-    double width = 0;
-    for (const QString &name : std::as_const(picture.x.names)) {
-        for (const QString &line : name.split(QLatin1Char('\n'))) {
-            width = std::max(width, metrics.horizontalAdvance(line));
-        }
-    }
-    width += 14;
-    const double perName = pixels / plot->xAxis->range().size();
-    int every = 1;
-    for (const int step : {2, 3, 4, 6, 12, 24, 48, 120}) {
-        if (perName * every < width) {
-            every = step;
-        }
-    }
+    const AxisNames names =
+        namesUnder(picture.x.names, size.width() / plot->xAxis->range().size(), size.height() * 0.3,
+                   picture.x.mayLeaveOut, QFontMetricsF(plot->xAxis->tickLabelFont()));
     auto ticker = QSharedPointer<QCPAxisTickerText>::create();
-    for (qsizetype name = 0; name < picture.x.names.size(); name += every) {
-        ticker->addTick(static_cast<double>(name), picture.x.names[name]);
+    for (qsizetype name = 0; name < names.labels.size(); ++name) {
+        if (!names.labels[name].isEmpty()) {
+            ticker->addTick(static_cast<double>(name), names.labels[name]);
+        }
     }
+    plot->xAxis->setTickLabelRotation(names.turned);
     plot->xAxis->setTicker(ticker);
 }
 
@@ -362,43 +355,10 @@ void Chart::Parts::render(QCPPainter &painter, const QSize &size)
 {
     const bool marked = mark->visible();
     mark->setVisible(false);
-    thinTicks(axisPixels(size.width()));
+    thinTicks(axisPixels(size));
     plot->toPainter(&painter, size.width(), size.height());
     mark->setVisible(marked);
     plot->replot(QCustomPlot::rpQueuedReplot);
-}
-
-void FiguresModel::setTable(const ReportTable &table)
-{
-    beginResetModel();
-    m_table = table;
-    endResetModel();
-}
-
-int FiguresModel::rowCount(const QModelIndex &parent) const
-{
-    return parent.isValid() ? 0 : static_cast<int>(m_table.rows.size());
-}
-
-int FiguresModel::columnCount(const QModelIndex &parent) const
-{
-    return parent.isValid() ? 0 : static_cast<int>(m_table.columns.size());
-}
-
-QVariant FiguresModel::data(const QModelIndex &index, int role) const
-{
-    if (!index.isValid() || role != Qt::DisplayRole) {
-        return {};
-    }
-    return m_table.rows[static_cast<size_t>(index.row())].value(index.column());
-}
-
-QVariant FiguresModel::headerData(int section, Qt::Orientation orientation, int role) const
-{
-    if (orientation != Qt::Horizontal || role != Qt::DisplayRole) {
-        return {};
-    }
-    return m_table.columns.value(section);
 }
 
 } // namespace keyround

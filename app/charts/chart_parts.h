@@ -5,12 +5,11 @@
 
 #include "app/charts/chart.h"
 #include "app/charts/chart_elements.h"
+#include "app/models/figures_model.h"
 
 class QStackedLayout;
 
 namespace keyround {
-
-class FiguresModel;
 
 struct Chart::Parts
 {
@@ -22,12 +21,13 @@ struct Chart::Parts
     void take(const ChartPicture &shown);
     void setAxis(QCPAxis &axis, const ChartAxis &wanted);
     void keepWithin(QCPAxis &axis, const QCPRange &range, const ChartAxis &whole) const;
-    void thinTicks(double pixels);
-    /// About how long the x axis becomes in a picture this wide. The axis itself knows only after
+    void thinTicks(const QSizeF &size);
+    /// About how large the axes become in a picture of this size. The axis itself knows only after
     /// the layout that the ticks are wanted for.
-    [[nodiscard]] double axisPixels(int width) const
+    [[nodiscard]] QSizeF axisPixels(const QSize &size) const
     {
-        return std::max(100, width - key->minimumOuterSizeHint().width() - 70);
+        return {std::max(100.0, size.width() - key->minimumOuterSizeHint().width() - 70.0),
+                static_cast<double>(size.height())};
     }
     void chosenChanged();
     /// The item under a place on the plot; -1 when there is none.
@@ -59,22 +59,6 @@ struct Chart::Parts
     ChartPicture picture;
     int chosen = -1;
     QPoint pressedAt;
-};
-
-/// The picture's figures for the table view.
-class FiguresModel final : public QAbstractTableModel
-{
-public:
-    using QAbstractTableModel::QAbstractTableModel;
-    void setTable(const ReportTable &table);
-    [[nodiscard]] int rowCount(const QModelIndex &parent = {}) const override;
-    [[nodiscard]] int columnCount(const QModelIndex &parent = {}) const override;
-    [[nodiscard]] QVariant data(const QModelIndex &index, int role) const override;
-    [[nodiscard]] QVariant headerData(int section, Qt::Orientation orientation,
-                                      int role) const override;
-
-private:
-    ReportTable m_table;
 };
 
 } // namespace keyround

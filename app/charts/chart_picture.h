@@ -69,6 +69,8 @@ struct ChartAxis
     QStringList names = {}; ///< for Names
     double from = 0;        ///< all of it is seen from here ...
     double to = 1;          ///< ... to here
+    /// Names in a row such as months, of which some may be left out; others are shortened.
+    bool mayLeaveOut = false;
 
     friend bool operator==(const ChartAxis &, const ChartAxis &) = default;
 };

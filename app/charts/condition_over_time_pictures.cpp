@@ -143,6 +143,7 @@ ChartPicture sharePicture(const ConditionOverTime &figure)
         }
     }
     picture.x.scale = ChartAxis::Scale::Names;
+    picture.x.mayLeaveOut = true;
     picture.x.label =
         figure.periods.empty() ? QString() : periodAxisWords(figure.periods.front().counts.period);
     fitColumns(picture.x, static_cast<int>(figure.periods.size()));

@@ -101,6 +101,7 @@ ChartPicture conditionPicture(const std::vector<PeriodCounts> &series,
             columnItem(static_cast<double>(i), wordsFor(series[i], bandsFromFoot, total)));
     }
     picture.x.scale = ChartAxis::Scale::Names;
+    picture.x.mayLeaveOut = true;
     picture.x.label = series.empty() ? QString() : periodAxisWords(series.front().period);
     fitColumns(picture.x, static_cast<int>(series.size()));
     picture.y = {say("Valves"), ChartAxis::Scale::Whole, {}, 0, headroom(most)};

@@ -6,6 +6,7 @@
 #include <QDir>
 #include <QFileDialog>
 #include <QFileInfo>
+#include <QRegularExpression>
 #include <QSettings>
 #include <QWidget>
 
@@ -31,6 +32,13 @@ QString remembered(const QString &path)
     return path;
 }
 
+/// A name may hold a valve's number: "12/3" is no folder.
+QString asFileName(QString name)
+{
+    static const QRegularExpression notInNames(QStringLiteral("[/\\\\:*?\"<>|]"));
+    return name.replace(notInNames, QStringLiteral("-"));
+}
+
 } // namespace
 
 void setNextFileForTest(const QString &path)
@@ -53,7 +61,7 @@ QString chooseFileToSave(QWidget *parent, const QString &title, const QString &s
         return *std::exchange(nextFile, std::nullopt);
     }
     return remembered(QFileDialog::getSaveFileName(
-        parent, title, QDir(lastFolder()).filePath(suggestedName), filter));
+        parent, title, QDir(lastFolder()).filePath(asFileName(suggestedName)), filter));
 }
 
 void showOutcome(QWidget *widget, const Status &status, const QString &success)

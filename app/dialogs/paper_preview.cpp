@@ -1,8 +1,10 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/dialogs/paper_preview.h"
 
+#include "app/dialogs/calm_combo_box.h"
 #include "app/dialogs/choose_file.h"
 #include "app/dialogs/plain_label.h"
+#include "app/dialogs/wait_shown.h"
 #include "app/print/page_furniture.h"
 
 #include <QHBoxLayout>
@@ -53,6 +55,9 @@ PaperPreview::PaperPreview(Session &session, PreviewJob job, QWidget *parent)
     middle->addWidget(m_pages, 1);
     auto *layout = new QVBoxLayout(this);
     layout->addWidget(buildBar());
+    if (m_job.pick) {
+        layout->addWidget(buildPick());
+    }
     layout->addWidget(m_refusal);
     layout->addLayout(middle, 1);
     make();
@@ -106,6 +111,37 @@ QWidget *PaperPreview::buildBar()
     return bar;
 }
 
+QWidget *PaperPreview::buildPick()
+{
+    auto *line = new QWidget(this);
+    auto *row = new QHBoxLayout(line);
+    row->setContentsMargins(0, 0, 0, 0);
+    auto *options = new CalmComboBox(line);
+    options->setObjectName(QStringLiteral("previewPick"));
+    options->setAccessibleName(m_job.pick->label);
+    options->setSizeAdjustPolicy(QComboBox::AdjustToContents);
+    options->addItems(m_job.pick->options);
+    options->setCurrentIndex(m_job.pick->current);
+    m_pickWords = plainLabel({}, QStringLiteral("quiet"), line);
+    m_pickWords->setObjectName(QStringLiteral("previewPickWords"));
+    row->addWidget(plainCaption(m_job.pick->label, {}, line));
+    row->addWidget(options);
+    row->addWidget(m_pickWords, 1);
+    take(m_job.pick->current);
+    connect(options, &QComboBox::activated, this, [this](int option) {
+        take(option);
+        make();
+    });
+    return line;
+}
+
+void PaperPreview::take(int option)
+{
+    const PreviewPick::Taken taken = m_job.pick->take(option);
+    m_pickWords->setText(taken.words);
+    m_job.suggestedName = taken.suggestedName;
+}
+
 std::vector<int> PaperPreview::ticked() const
 {
     std::vector<int> places;
@@ -119,6 +155,7 @@ std::vector<int> PaperPreview::ticked() const
 
 void PaperPreview::make()
 {
+    const WaitShown wait(this);
     Result<std::vector<PaperPart>> parts = m_job.make(ticked());
     m_refusal->setText(parts ? QString() : parts.error().message);
     m_refusal->setVisible(!parts);

@@ -10,6 +10,7 @@
 
 #include <functional>
 #include <memory>
+#include <optional>
 
 class QLabel;
 class QListWidget;
@@ -20,11 +21,26 @@ namespace keyround {
 
 class Session;
 
+/// One of several papers, such as one a year, to choose above the pages.
+struct PreviewPick
+{
+    struct Taken
+    {
+        QString words; ///< said beside the choice: what it means
+        QString suggestedName;
+    };
+    QString label;
+    QStringList options = {};
+    int current = 0;
+    std::function<Taken(int option)> take = {}; ///< before the parts are made of it
+};
+
 struct PreviewJob
 {
     QString title; ///< of the window and of the PDF
     QString suggestedName;
-    QStringList choices; ///< what can be left out; empty: nothing can
+    QStringList choices;             ///< what can be left out; empty: nothing can
+    std::optional<PreviewPick> pick; ///< asked above the pages
     /// The parts for the choices that are ticked, by their places in the list.
     std::function<Result<std::vector<PaperPart>>(const std::vector<int> &ticked)> make;
     PaperOptions options;
@@ -45,6 +61,8 @@ public:
 
 private:
     [[nodiscard]] QWidget *buildBar();
+    [[nodiscard]] QWidget *buildPick();
+    void take(int option);
     [[nodiscard]] std::vector<int> ticked() const;
     void make();
     void paint(QPrinter *printer);
@@ -61,6 +79,7 @@ private:
     QListWidget *m_choices;
     QLabel *m_where;
     QLabel *m_refusal;
+    QLabel *m_pickWords = nullptr;
 };
 
 } // namespace keyround

@@ -137,6 +137,17 @@ void MapWidget::Parts::setView(const MapView &view)
     m_widget.update();
 }
 
+MapView MapWidget::Parts::viewFor(const QSizeF &size) const
+{
+    if (m_shown || !m_viewTouched) {
+        return viewOf(m_shown.value_or(m_content.bounds), size);
+    }
+    MapView view = m_view;
+    view.pixelsPerMetre *= std::min(size.width() / std::max(1, m_widget.width()),
+                                    size.height() / std::max(1, m_widget.height()));
+    return view;
+}
+
 void MapWidget::Parts::showBox(const PlaneBox &box)
 {
     MapView view = viewOf(box, m_widget.size());

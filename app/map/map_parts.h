@@ -34,6 +34,8 @@ public:
     void setView(const MapView &view);
     [[nodiscard]] MapFrame frame() const { return {QRectF(m_widget.rect()), m_view}; }
     [[nodiscard]] const MapView &view() const { return m_view; }
+    /// What an area of another shape should show: what was asked for, or what a hand has moved to.
+    [[nodiscard]] MapView viewFor(const QSizeF &size) const;
     void showBox(const PlaneBox &box);
     void showKey(bool on);
     void showConditions(const std::optional<QHash<ValveId, Condition>> &conditions);

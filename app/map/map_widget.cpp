@@ -195,6 +195,20 @@ void MapWidget::showPlace(const GeoPoint &place)
     m_parts->setView(view);
 }
 
+void MapWidget::paintInto(QPainter &painter, const QRectF &area)
+{
+    constexpr double keyWidth = 236;
+    QRectF beside = area; // the key, so that it covers nothing
+    beside.setLeft(area.right() - std::min(keyWidth, area.width() / 3));
+    const QRectF map(area.topLeft(), QPointF(beside.left(), area.bottom()));
+    const MapContent &content = m_parts->content(); // what is stale may move the view
+    MapView view = m_parts->viewFor(map.size());
+    view.withKey = false;
+    paintMap(painter, map, content, view);
+    painter.fillRect(beside, look::card);
+    paintKey(painter, beside, content);
+}
+
 void MapWidget::zoom(double factor)
 {
     m_parts->zoomAbout(QRectF(rect()).center(), factor);

@@ -16,6 +16,7 @@
 #include <memory>
 #include <optional>
 
+class QPainter;
 class QTouchEvent;
 
 namespace keyround {
@@ -57,6 +58,9 @@ public:
     void setPicksPlaces(bool on);
     /// The key to the signs, in a corner.
     void setKeyShown(bool on);
+
+    /// Paints what is seen, whole, into an area, and the key to the signs beside it: for files.
+    void paintInto(QPainter &painter, const QRectF &area);
 
     [[nodiscard]] QPointF screenPoint(const GeoPoint &place) const;
     [[nodiscard]] double pixelsPerMetre() const;

@@ -2,9 +2,11 @@
 #include "app/office/answers.h"
 
 #include "app/office/answer_parts.h"
+#include "core/reports/review_tables.h"
 #include "core/reports/valve_words.h"
 
 #include <algorithm>
+#include <utility>
 
 namespace keyround {
 
@@ -33,7 +35,8 @@ Answer dispatched(const AnswerTask &task)
     return whatIfAnswer(task);
 }
 
-/// The filter stands in the sentence and on the picture, so that neither travels without it.
+/// The filter stands in the sentence and on the picture, so that neither travels without
+/// it; beside every row of the figures too.
 void writeFilter(Answer &answer, const QString &filterWords)
 {
     if (filterWords.isEmpty()) {
@@ -41,6 +44,7 @@ void writeFilter(Answer &answer, const QString &filterWords)
     }
     answer.sentence = officeSay("%1 Counted: %2.").arg(answer.sentence, filterWords);
     answer.picture.filterWords = officeSay("Counted: %1").arg(filterWords);
+    answer.picture.figures = counted(std::move(answer.picture.figures), filterWords);
 }
 
 } // namespace

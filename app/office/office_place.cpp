@@ -3,16 +3,16 @@
 
 #include "app/charts/chart_panel.h"
 #include "app/dialogs/checked_line.h"
-#include "app/dialogs/choose_file.h"
 #include "app/dialogs/plain_label.h"
 #include "app/dialogs/remember_splitter.h"
 #include "app/dialogs/typed_values.h"
+#include "app/dialogs/wait_shown.h"
 #include "app/office/answer_tables.h"
+#include "app/office/board_preview.h"
 #include "app/office/filter_panel.h"
 #include "app/office/history_panel.h"
 #include "app/office/place_over_time.h"
 #include "app/office/valve_life_page.h"
-#include "app/print/board_files.h"
 #include "app/shell/session.h"
 
 #include <QButtonGroup>
@@ -113,11 +113,11 @@ QWidget *OfficePlace::buildQuestions()
     m_parts->filters = new FilterPanel(m_parts->session, content);
     column->addWidget(m_parts->filters);
     column->addSpacing(6);
-    auto *report = new QPushButton(tr("Board report (PDF)"), content);
+    auto *report = new QPushButton(tr("Board report..."), content);
     report->setObjectName(QStringLiteral("boardReport"));
-    report->setToolTip(tr("The programme's report over the time chosen above, for a board or a "
-                          "regulator"));
-    connect(report, &QPushButton::clicked, this, &OfficePlace::saveBoardReport);
+    report->setToolTip(tr("The programme's report over a year, for a board or a regulator: see it, "
+                          "then save it as PDF"));
+    connect(report, &QPushButton::clicked, this, &OfficePlace::previewBoardReport);
     column->addWidget(report);
     column->addStretch(1);
 
@@ -248,6 +248,7 @@ void OfficePlace::listen()
     };
     connect(m_parts->tables, &AnswerTables::rowOpened, this, open);
     connect(m_parts->map, &PlaceOverTime::valveChosen, this, open);
+    connect(m_parts->map, &PlaceOverTime::tableShown, m_parts->panel, &ChartPanel::tellTableShown);
     connect(m_parts->history, &HistoryPanel::closeWanted, m_parts->history, &QWidget::hide);
     connect(m_parts->history, &HistoryPanel::lifeWanted, this, &OfficePlace::showLife);
     connect(m_parts->history, &HistoryPanel::repairWanted, this, &OfficePlace::repairAsked);
@@ -296,6 +297,7 @@ void OfficePlace::showEvent(QShowEvent *event)
 
 void OfficePlace::refresh()
 {
+    const WaitShown wait(this);
     m_parts->stale = false;
     const Question question = m_parts->question();
     const Asked asked{question, m_parts->scope(), m_parts->view(), m_parts->item, m_parts->wish};
@@ -308,11 +310,12 @@ void OfficePlace::refresh()
     m_parts->panel->show(answer.picture, m_parts->item, answer.hint);
     const bool asMap = question == Question::Changes &&
                        static_cast<ChangesView>(m_parts->view()) == ChangesView::Map;
-    m_parts->panel->setInstead(asMap ? m_parts->map : nullptr);
     if (asMap) {
         m_parts->map->show(m_parts->desk.changes(asked.scope),
-                           m_parts->desk.valves(asked.scope.filter), answer.picture.filterWords);
+                           m_parts->desk.valves(asked.scope.filter),
+                           asked.scope.filter.words(m_parts->session.units()));
     }
+    m_parts->panel->setInstead(asMap ? m_parts->map : nullptr, asMap ? m_parts->map : nullptr);
     m_parts->tables->show(question, std::move(answer));
     if (m_parts->history->isVisibleTo(this)) {
         m_parts->history->refresh();
@@ -320,16 +323,15 @@ void OfficePlace::refresh()
     m_parts->life->refresh();
 }
 
-void OfficePlace::saveBoardReport()
+void OfficePlace::previewBoardReport()
 {
-    const QString path = chooseFileToSave(this, tr("Save the board report"), tr("board-report.pdf"),
-                                          tr("PDF (*.pdf)"));
-    if (!path.isEmpty()) {
-        const FigureScope scope = m_parts->scope();
-        showOutcome(
-            this, writeBoardReport(m_parts->session, scope.filter, scope.span, scope.length, path),
-            tr("Board report saved to %1").arg(path));
+    if (!m_parts->session.isOpen()) {
+        Q_EMIT m_parts->session.notifier().failed(
+            tr("No project is open. Open one, or begin one, and its report is made here."));
+        return;
     }
+    const WaitShown wait(this);
+    openBoardPreview(this, m_parts->session, m_parts->scope());
 }
 
 } // namespace keyround

@@ -39,7 +39,7 @@ private:
     void markStale();
     void ask(); ///< another question, picture or filter: nothing is chosen any more
     void refresh();
-    void saveBoardReport();
+    void previewBoardReport();
 
     struct Parts;
     std::unique_ptr<Parts> m_parts;

@@ -4,11 +4,14 @@
 #include "app/charts/chart_panel.h"
 #include "app/charts/figure_pictures.h"
 #include "app/commands/photo_commands.h"
+#include "app/dialogs/choose_file.h"
+#include "app/dialogs/paper_preview.h"
 #include "app/dialogs/plain_label.h"
 #include "app/dialogs/remember_splitter.h"
 #include "app/office/visit_list.h"
+#include "app/print/life_pages.h"
 #include "app/shell/session.h"
-#include "core/repairs/repair_book.h"
+#include "core/reports/valve_life.h"
 #include "core/reports/valve_words.h"
 
 #include <QHBoxLayout>
@@ -18,67 +21,9 @@
 #include <QScrollArea>
 #include <QVBoxLayout>
 
-#include <map>
+#include <utility>
 
 namespace keyround {
-
-namespace {
-
-QString dayText(const QDate &day)
-{
-    return day.toString(Qt::ISODate);
-}
-
-QString lifeText(const ValveLife &life)
-{
-    const QString from =
-        life.began.isValid()       ? ValveLifePage::tr("put in on %1").arg(dayText(life.began))
-        : life.installed.isValid() ? ValveLifePage::tr("installed in %1").arg(life.installed.year())
-                                   : ValveLifePage::tr("install year not known");
-    const QString to = life.ended.isValid()
-                           ? ValveLifePage::tr("replaced on %1").arg(dayText(life.ended))
-                           : ValveLifePage::tr("in the ground");
-    return ValveLifePage::tr("%1, %2; %n visits", nullptr,
-                             static_cast<int>(life.endVisit - life.firstVisit))
-        .arg(from, to);
-}
-
-QStringList requestLines(const RepairBook &book, const ValveId &valve)
-{
-    QStringList lines;
-    const std::vector<size_t> indices = book.byValve.value(valve);
-    for (auto index = indices.rbegin(); index != indices.rend(); ++index) {
-        const RepairRequest &request = book.requests[*index];
-        QString line =
-            ValveLifePage::tr("%1, opened %2: %3")
-                .arg(request.number, dayText(request.opened.localDate()), wordFor(request.state));
-        if (request.doneOn.isValid()) {
-            line += ValveLifePage::tr("; done %1").arg(dayText(request.doneOn));
-        }
-        if (request.closedOn.isValid()) {
-            line += ValveLifePage::tr("; closed %1").arg(dayText(request.closedOn));
-        }
-        lines << line + QStringLiteral(" (") + findingsWords(request.findings) + QLatin1Char(')');
-    }
-    return lines;
-}
-
-QStringList problemCounts(const ValveHistory &history)
-{
-    std::map<QString, int> counts;
-    for (const ReadVisit &read : history.visits) {
-        for (const Problem problem : read.visit.problems) {
-            ++counts[QString::fromUtf8(infoOf(problem).words)];
-        }
-    }
-    QStringList lines;
-    for (const auto &[words, count] : counts) {
-        lines << (count == 1 ? words : ValveLifePage::tr("%1 (%2 times)").arg(words).arg(count));
-    }
-    return lines;
-}
-
-} // namespace
 
 ValveLifePage::ValveLifePage(Session &session, QWidget *parent)
     : QWidget(parent), m_session(session), m_title(plainLabel({}, QStringLiteral("title"), this)),
@@ -96,6 +41,7 @@ ValveLifePage::ValveLifePage(Session &session, QWidget *parent)
             [this] { Q_EMIT repairWanted(m_valve, m_marked); });
     auto *head = new QHBoxLayout;
     head->addWidget(m_title, 1);
+    head->addWidget(buildFiles(), 0, Qt::AlignTop);
     head->addWidget(repair, 0, Qt::AlignTop);
     head->addWidget(back, 0, Qt::AlignTop);
 
@@ -130,6 +76,75 @@ ValveLifePage::ValveLifePage(Session &session, QWidget *parent)
         m_marked = {};
         refresh();
     });
+}
+
+/// What the page as a whole is taken away as; the chart has its own.
+QWidget *ValveLifePage::buildFiles()
+{
+    auto *files = new QWidget(this);
+    auto *row = new QHBoxLayout(files);
+    row->setContentsMargins(0, 0, 12, 0);
+    row->addWidget(plainCaption(tr("Whole page:"), QStringLiteral("quiet"), files));
+    const auto add = [&](const QString &words, const char *name, const QString &tip, auto act) {
+        auto *button = new QPushButton(words, files);
+        button->setProperty("role", QStringLiteral("small"));
+        button->setObjectName(QLatin1String(name));
+        button->setToolTip(tip);
+        button->setAccessibleName(tip);
+        connect(button, &QPushButton::clicked, this, act);
+        row->addWidget(button);
+    };
+    add(tr("Preview..."), "lifePreview", tr("See the page on paper, and print it"),
+        &ValveLifePage::preview);
+    add(tr("PDF"), "lifePagePdf", tr("Save the page as PDF"),
+        [this] { save(tr("Save the page"), QStringLiteral("pdf"), writeLifePage); });
+    add(tr("CSV"), "lifeVisitsCsv", tr("Save the visits as CSV"),
+        [this] { save(tr("Save the visits"), QStringLiteral("csv"), writeLifeVisits); });
+    add(tr("Copy"), "lifeCopyAll", tr("Copy the picture of the counts, and the visits"),
+        &ValveLifePage::copy);
+    return files;
+}
+
+void ValveLifePage::save(const QString &title, const QString &ending,
+                         Status (*write)(Session &, const ValveId &, const QString &))
+{
+    const Valve *valve = m_session.valve(m_valve);
+    if (valve == nullptr) {
+        return;
+    }
+    const QString path =
+        chooseFileToSave(this, title, tr("valve-%1.%2").arg(valve->number, ending),
+                         QStringLiteral("%1 (*.%2)").arg(ending.toUpper(), ending));
+    if (!path.isEmpty()) {
+        showOutcome(this, write(m_session, m_valve, path), tr("Saved to %1").arg(path));
+    }
+}
+
+void ValveLifePage::preview()
+{
+    const Valve *valve = m_session.valve(m_valve);
+    if (valve == nullptr) {
+        return;
+    }
+    PreviewJob job;
+    job.title = tr("Valve %1 on paper").arg(valve->number);
+    job.suggestedName = tr("valve-%1.pdf").arg(valve->number);
+    job.make = [&session = m_session, id = m_valve](const std::vector<int> &) {
+        return lifePaper(session, id);
+    };
+    PaperPreview::openBeside(this, m_session, std::move(job));
+}
+
+void ValveLifePage::copy()
+{
+    const Valve *valve = m_session.valve(m_valve);
+    if (valve == nullptr) {
+        return;
+    }
+    FilePicture picture = m_panel->chart()->filePicture();
+    picture.figures = visitsTable(*valve, m_session.history(m_valve));
+    copyPicture(picture);
+    showOutcome(this, {}, tr("Copied the picture of the counts, and the visits."));
 }
 
 QWidget *ValveLifePage::buildFacts()
@@ -199,34 +214,9 @@ void ValveLifePage::showFacts()
     }
     const Valve &valve = *m_session.valve(m_valve);
     const ValveHistory &history = m_session.history(m_valve);
-    QStringList now{wordFor(history.condition)};
-    if (history.firstBad.isValid()) {
-        now << tr("Since %1").arg(dayText(history.firstBad));
-    }
-    if (history.leftOtherThanNormal) {
-        now << tr("Not in its normal position: left %1")
-                   .arg(standingWords(*history.leftOtherThanNormal));
-    }
-    addFact(tr("Condition now"), now);
-    if (const DueEntry *due = m_session.dueEntry(m_valve)) {
-        addFact(tr("What next"), {wordFor(due->state), due->reason});
-    }
-    addFact(tr("Baseline for the next count"), {wordsFor(history.baseline)});
-    QStringList lives;
-    for (auto life = history.lives.rbegin(); life != history.lives.rend(); ++life) {
-        lives << lifeText(*life);
-    }
-    addFact(history.wasReplaced() ? tr("Its lives, newest first") : tr("In the ground"), lives);
-    const QStringList problems = problemCounts(history);
-    addFact(tr("Problems found so far"), problems.isEmpty() ? QStringList{tr("none")} : problems);
-    const QStringList repairs = requestLines(m_session.repairs(), m_valve);
-    addFact(tr("Repair requests, newest first"),
-            repairs.isEmpty() ? QStringList{tr("none")} : repairs);
-    if (valve.isCritical()) {
-        addFact(tr("Cannot go without water"), {valve.criticalCustomers});
-    }
-    if (!valve.remarks.isEmpty()) {
-        addFact(tr("Remarks"), {valve.remarks});
+    for (const LifeFact &fact :
+         valveLifeFacts(valve, history, m_session.dueEntry(m_valve), m_session.repairs())) {
+        addFact(fact.heading, fact.lines);
     }
     showPhotos();
     m_facts->addStretch(1);
@@ -242,8 +232,8 @@ void ValveLifePage::showPhotos()
     for (auto photo = photos.rbegin(); photo != photos.rend(); ++photo) {
         auto *picture = new QLabel(m_facts->parentWidget());
         QPixmap thumbnail;
-        const QString words =
-            QStringLiteral("%1, %2").arg(photo->fileName, dayText(photo->taken.localDate()));
+        const QString words = QStringLiteral("%1, %2").arg(
+            photo->fileName, photo->taken.localDate().toString(Qt::ISODate));
         if (thumbnail.loadFromData(photo->thumbnail)) {
             picture->setPixmap(thumbnail);
         }

@@ -1,9 +1,11 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // One valve's whole life on one page: what it is, its lives in the ground, its counts as a chart,
-// every visit, photos where there are any. What it needs next stands at the top.
+// every visit, photos where there are any. What it needs next stands at the top. It is taken away
+// as a page of paper (PDF), as its visits (CSV), or copied.
 #pragma once
 
 #include "core/common/ids.h"
+#include "core/common/result.h"
 
 #include <QWidget>
 
@@ -35,6 +37,11 @@ protected:
 
 private:
     [[nodiscard]] QWidget *buildFacts();
+    [[nodiscard]] QWidget *buildFiles();
+    void save(const QString &title, const QString &ending,
+              Status (*write)(Session &, const ValveId &, const QString &));
+    void preview();
+    void copy();
     void showFacts();
     void showPhotos();
     void addFact(const QString &heading, const QStringList &lines);

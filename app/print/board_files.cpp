@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/print/board_files.h"
 
-#include "app/charts/chart.h"
 #include "app/charts/figure_pictures.h"
+#include "app/print/chart_on_paper.h"
 #include "app/print/page_furniture.h"
 #include "core/reports/board_report.h"
 
@@ -45,18 +45,14 @@ SheetPart partOf(const BoardPage &page, const BoardFigures &figures)
                               : QObject::tr("Counted: %1").arg(figures.filterWords);
     // So much of what is left of the page that the table and its notes stand on it too.
     part.pictureShare = page.picture == BoardPicture::PaceYears ? 0.48 : 0.45;
-    part.picture = [picture](QPainter &painter, const QRectF &area) {
-        Chart chart;
-        chart.show(picture);
-        chart.paintInto(painter, area);
-    };
+    part.picture = chartOnPaper(std::move(picture));
     return part;
 }
 
 } // namespace
 
-Status writeBoardReport(Session &session, const ValveFilter &filter, const Span &span,
-                        PeriodLength length, const QString &path)
+Result<std::vector<PaperPart>> boardPaper(Session &session, const ValveFilter &filter,
+                                          const Span &span, PeriodLength length)
 {
     const Span until{span.from, std::min(span.to, session.today())};
     if (!until.from.isValid() || until.to < until.from) {
@@ -90,12 +86,22 @@ Status writeBoardReport(Session &session, const ValveFilter &filter, const Span 
                                ageing,
                                session.repairs(),
                                session.settings().repairs};
-    std::vector<SheetPart> parts;
+    std::vector<PaperPart> parts;
     for (const BoardPage &page :
          boardReport(figures, valves, histories, policy, session.visits())) {
-        parts.push_back(partOf(page, figures));
+        parts.push_back(paperOf(partOf(page, figures)));
     }
-    return writeSheetsPdf(parts, furnitureOf(session), path);
+    return parts;
+}
+
+Status writeBoardReport(Session &session, const ValveFilter &filter, const Span &span,
+                        PeriodLength length, const QString &path)
+{
+    const auto parts = boardPaper(session, filter, span, length);
+    if (!parts) {
+        return tl::unexpected(parts.error());
+    }
+    return writePaper(parts->front().name, *parts, furnitureOf(session), {}, path);
 }
 
 } // namespace keyround

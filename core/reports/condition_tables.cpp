@@ -3,7 +3,11 @@
 
 #include "core/reports/valve_words.h"
 
+#include <QSet>
+
+#include <algorithm>
 #include <array>
+#include <iterator>
 
 namespace keyround {
 
@@ -31,19 +35,35 @@ QString foundBy(const ConditionChange &change, const Histories &histories)
         return {};
     }
     for (const ReadVisit &read : history->visits) {
-        if (read.visit.id != change.visit) {
-            continue;
+        if (read.visit.id == change.visit) {
+            return whatVisitFound(read);
         }
-        QStringList words;
-        if (read.judgement.counted.value > 0) {
-            words << QStringLiteral("%1 turns against %2")
-                         .arg(turnsText(read.judgement.counted), wordsFor(read.judgement.baseline));
-        }
-        words << problemWords(read.visit) << read.visit.remarks;
-        words.removeAll(QString());
-        return words.join(QStringLiteral("; "));
     }
     return {};
+}
+
+/// The valves that changed in a period.
+struct PeriodFate
+{
+    QSet<ValveId> wentOut;
+    QSet<ValveId> restored;
+};
+
+PeriodFate fateIn(const ConditionChanges &figure, const ChangePeriod &period)
+{
+    PeriodFate fate;
+    for (const size_t change : period.wentOut) {
+        fate.wentOut.insert(figure.all[change].change.valve);
+    }
+    for (const size_t change : period.restored) {
+        fate.restored.insert(figure.all[change].change.valve);
+    }
+    return fate;
+}
+
+QString degrees(double value)
+{
+    return QString::number(value, 'f', 6);
 }
 
 } // namespace
@@ -85,6 +105,58 @@ ReportTable wentOutTable(const std::vector<ConditionChange> &changes,
                                   wordFor(change.from), wordFor(change.to),
                                   foundBy(change, histories)});
         }
+    }
+    return table;
+}
+
+ReportTable outInPeriodTable(const ConditionChanges &figure, std::size_t period,
+                             const std::vector<Valve> &valves, const Histories &histories,
+                             UnitSystem units)
+{
+    static const ValveHistory nothing;
+    ReportTable table;
+    table.columns = {QStringLiteral("Until"),
+                     QStringLiteral("Valve"),
+                     QStringLiteral("What"),
+                     QStringLiteral("Where"),
+                     QStringLiteral("Latitude"),
+                     QStringLiteral("Longitude"),
+                     QStringLiteral("In the period"),
+                     QStringLiteral("Condition"),
+                     QStringLiteral("Last visit by then"),
+                     QStringLiteral("The visit found")};
+    if (period >= figure.periods.size()) {
+        return table;
+    }
+    const ChangePeriod &asked = figure.periods[period];
+    const PeriodFate fate = fateIn(figure, asked);
+    table.title = QStringLiteral("Out of condition at the end of %1, and what came back in it")
+                      .arg(asked.period);
+    std::array<std::vector<QStringList>, 3> groups; // went out, out before, came back
+    for (const Valve &valve : valves) {
+        const auto found = histories.constFind(valve.id);
+        const ValveHistory &history = found == histories.cend() ? nothing : *found;
+        const Condition condition = conditionOn(history, asked.end);
+        const bool isOut = isOutOfCondition(condition);
+        if (!isOut && !fate.restored.contains(valve.id)) {
+            continue;
+        }
+        const std::size_t group = !isOut ? 2 : fate.wentOut.contains(valve.id) ? 0 : 1;
+        const ReadVisit *read = lastVisitBy(history, asked.end);
+        const bool placed = valve.place.isValid();
+        groups[group].push_back(
+            {asked.end.toString(Qt::ISODate), valve.number, whatWords(valve, units),
+             whereWords(valve, units), placed ? degrees(valve.place.latitude) : QString(),
+             placed ? degrees(valve.place.longitude) : QString(),
+             group == 0   ? QStringLiteral("went out")
+             : group == 1 ? QStringLiteral("out before")
+                          : QStringLiteral("came back"),
+             wordFor(condition),
+             read == nullptr ? QString() : read->visit.arrived.localDate().toString(Qt::ISODate),
+             read == nullptr ? QString() : whatVisitFound(*read)});
+    }
+    for (std::vector<QStringList> &rows : groups) {
+        std::ranges::move(rows, std::back_inserter(table.rows));
     }
     return table;
 }

@@ -3,7 +3,7 @@
 // list. CSV and paper take the same table.
 #pragma once
 
-#include "core/condition/series.h"
+#include "core/condition/changes.h"
 #include "core/reports/table.h"
 #include "core/schedule/due.h"
 
@@ -17,6 +17,13 @@ namespace keyround {
 [[nodiscard]] ReportTable wentOutTable(const std::vector<ConditionChange> &changes,
                                        const std::vector<Valve> &valves, const Histories &histories,
                                        UnitSystem units);
+
+/// What the map of a period shows: one row a valve that was out of condition at its end (those that
+/// went out in it first), and then those that came back in it and held at its end. The period is an
+/// index in the figure's; no row where there is none.
+[[nodiscard]] ReportTable outInPeriodTable(const ConditionChanges &figure, std::size_t period,
+                                           const std::vector<Valve> &valves,
+                                           const Histories &histories, UnitSystem units);
 
 /// One row an entry, in the list's order: valve, what and where it is, state, due on, why.
 [[nodiscard]] ReportTable dueTable(const std::vector<DueEntry> &entries,

@@ -57,17 +57,9 @@ QString kindOf(ShareKind kind)
 QString foundBy(const VisitId &visit, const ValveHistory &history)
 {
     for (const ReadVisit &read : history.visits) {
-        if (read.visit.id != visit) {
-            continue;
+        if (read.visit.id == visit) {
+            return whatVisitFound(read);
         }
-        QStringList words;
-        if (read.judgement.counted.value > 0) {
-            words << QStringLiteral("%1 turns against %2")
-                         .arg(turnsText(read.judgement.counted), wordsFor(read.judgement.baseline));
-        }
-        words << problemWords(read.visit) << read.visit.remarks;
-        words.removeAll(QString());
-        return words.join(QStringLiteral("; "));
     }
     return {};
 }

@@ -75,4 +75,16 @@ QString passWords(const std::vector<Pass> &passes)
     return words.join(QStringLiteral(", "));
 }
 
+QString whatVisitFound(const ReadVisit &read)
+{
+    QStringList words;
+    if (read.judgement.counted.value > 0) {
+        words << QStringLiteral("%1 turns against %2")
+                     .arg(turnsText(read.judgement.counted), wordsFor(read.judgement.baseline));
+    }
+    words << problemWords(read.visit) << read.visit.remarks;
+    words.removeAll(QString());
+    return words.join(QStringLiteral("; "));
+}
+
 } // namespace keyround

@@ -2,7 +2,7 @@
 // How sheets and tables speak of a valve and of its visits. One wording for all of them.
 #pragma once
 
-#include "core/fieldlog/visit.h"
+#include "core/condition/history.h"
 #include "core/inventory/valve.h"
 
 namespace keyround {
@@ -17,5 +17,8 @@ namespace keyround {
 [[nodiscard]] QString problemWords(const Visit &visit);
 /// All passes in their order: "close 10, open 3, close 27".
 [[nodiscard]] QString passWords(const std::vector<Pass> &passes);
+/// "9 turns against 20 turns (listed); Lid missing; remark": what a visit found, with the count's
+/// baseline.
+[[nodiscard]] QString whatVisitFound(const ReadVisit &read);
 
 } // namespace keyround

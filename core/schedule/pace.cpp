@@ -246,8 +246,10 @@ QString sentenceOf(const Pace &pace)
         return QStringLiteral("The policy asks for no exercise of these %1.")
             .arg(valvesWords(static_cast<std::size_t>(pace.valves)));
     }
-    const QString so = QStringLiteral("In %1 so far: %2 of %3 full cycles that the policy asks for "
-                                      "(%4), %5 of %6 inspected.")
+    const QString so = (year.isWhole ? QStringLiteral("In %1: %2 of %3 full cycles that the policy "
+                                                      "asks for (%4), %5 of %6 inspected.")
+                                     : QStringLiteral("In %1 so far: %2 of %3 full cycles that the "
+                                                      "policy asks for (%4), %5 of %6 inspected."))
                            .arg(year.year)
                            .arg(year.all.cycles)
                            .arg(std::ceil(year.all.target - 1e-9))
@@ -257,6 +259,9 @@ QString sentenceOf(const Pace &pace)
     if (pace.isMet) {
         return so + QStringLiteral(" The year's target was met on %1.")
                         .arg(pace.metOn.toString(Qt::ISODate));
+    }
+    if (year.isWhole) {
+        return so + QStringLiteral(" The year's target was not met.");
     }
     if (!pace.metOn.isValid()) {
         return so + QStringLiteral(" No full cycle was made in the last twelve months: at this "

@@ -88,6 +88,9 @@ private Q_SLOTS:
     void next();
     void everyFigureAsCsv_data();
     void everyFigureAsCsv();
+    void everyTableAsCsv_data();
+    void everyTableAsCsv();
+    void theOutlookAsCsvIsTheOneOfTheJson();
     void wrongUse_data();
     void wrongUse();
 
@@ -305,6 +308,77 @@ void TestBatchReview::everyFigureAsCsv()
     QVERIFY(painted.size() > 10000);
 }
 
+void TestBatchReview::everyTableAsCsv_data()
+{
+    QTest::addColumn<QString>("figure");
+    QTest::addColumn<QString>("table");
+    QTest::addColumn<QString>("heading"); // the last of the figure's own
+    const auto row = [](const char *figure, const char *table, const char *heading) {
+        QTest::addRow("%s %s", figure, table)
+            << QString::fromLatin1(figure) << QString::fromLatin1(table)
+            << QString::fromLatin1(heading);
+    };
+    row("pace", "years", "\"Of the target, %\"");
+    row("pace", "crew-days", "Valves a crew-day");
+    row("pace", "minutes", "\"Upper quartile, min\"");
+    row("condition", "periods", "Stands out");
+    row("changes", "valves", "The visit found");
+    row("changes", "periods", "Out of condition at the end");
+    row("ageing", "curves", "Remark");
+    row("ageing", "readings", "In words");
+    row("turns", "valves", "In words");
+    row("turns", "kinds", "\"Mean moving range, turns\"");
+    row("next", "risk", "Due");
+    row("next", "outlook", "Repairs in the year");
+}
+
+void TestBatchReview::everyTableAsCsv()
+{
+    QFETCH(QString, figure);
+    QFETCH(QString, table);
+    QFETCH(QString, heading);
+    const QString path = m_folder.filePath(QStringLiteral("table.csv"));
+    QFile::remove(path);
+    const Run run = runBatch({QStringLiteral("review"), QStringLiteral("--project"), m_project,
+                              QStringLiteral("--figure"), figure, QStringLiteral("--table"), table,
+                              QStringLiteral("--on"), QStringLiteral("2026-03-16"),
+                              QStringLiteral("--csv"), path});
+    QVERIFY2(run.exitCode == 0, qPrintable(run.err));
+    QFile file(path);
+    QVERIFY(file.open(QIODevice::ReadOnly));
+    const QStringList lines =
+        QString::fromUtf8(file.readAll()).split(QLatin1Char('\n'), Qt::SkipEmptyParts);
+    QVERIFY(lines.size() > 1);
+    QVERIFY2(lines[0].trimmed().endsWith(heading), qPrintable(lines[0]));
+}
+
+void TestBatchReview::theOutlookAsCsvIsTheOneOfTheJson()
+{
+    const QString path = m_folder.filePath(QStringLiteral("outlook.csv"));
+    const QString picture = m_folder.filePath(QStringLiteral("outlook.png"));
+    const QJsonObject json = review(words("next --months 24 --table outlook --csv") +
+                                    QStringList{path, QStringLiteral("--png"), picture});
+    QFile file(path);
+    QVERIFY(file.open(QIODevice::ReadOnly));
+    const QStringList lines =
+        QString::fromUtf8(file.readAll()).split(QLatin1Char('\n'), Qt::SkipEmptyParts);
+    QStringList expected; // plan, day, share out
+    for (const auto &plan : arrayIn(json.value(QStringLiteral("outlook")).toObject(), "plans")) {
+        for (const auto &year : arrayIn(plan.toObject(), "years")) {
+            expected << QString::number(100.0 * numberIn(year, "out"), 'f', 1);
+        }
+    }
+    QCOMPARE(lines.size(), expected.size() + 1);
+    for (qsizetype i = 0; i < expected.size(); ++i) {
+        QVERIFY2(lines[i + 1].contains(QStringLiteral(",%1,").arg(expected[i])),
+                 qPrintable(lines[i + 1] + QStringLiteral(" / ") + expected[i]));
+    }
+    QVERIFY(lines.last().contains(QStringLiteral("every valve each 24 months")));
+    QFile painted(picture);
+    QVERIFY(painted.open(QIODevice::ReadOnly));
+    QVERIFY(painted.read(8) == QByteArray("\x89PNG\r\n\x1a\n"));
+}
+
 void TestBatchReview::wrongUse_data()
 {
     QTest::addColumn<QStringList>("arguments");
@@ -318,6 +392,7 @@ void TestBatchReview::wrongUse_data()
     QTest::newRow("days backwards") << words("--figure pace --from 2025-01-02 --to 2025-01-01");
     QTest::newRow("no group") << words("--figure ageing --group colour");
     QTest::newRow("no months") << words("--figure next --months none");
+    QTest::newRow("no such table") << words("--figure pace --table outlook");
     QTest::newRow("no days") << words("--figure next --crew-days -1");
 }
 

@@ -8,6 +8,7 @@
 #include "core/exchange/write_files.h"
 #include "core/reports/condition_tables.h"
 #include "tests/support/on_screen.h"
+#include "tests/support/pdf_text.h"
 #include "tests/support/test_town.h"
 
 #include <QApplication>
@@ -218,6 +219,14 @@ private Q_SLOTS:
         QCOMPARE(sides.size(), 4);
         QCOMPARE(qRound(sides[2].toDouble()), 750);
         QCOMPARE(qRound(sides[3].toDouble()), 465);
+        // Words as large as they were laid out for: all of them on the page, and whole.
+        const QString words = tests::pdfText(pdf);
+        for (const QString &part :
+             {QStringLiteral("Conditionofthevalvesattheendofeachmonth"), QStringLiteral("2021-01"),
+              QStringLiteral("serviceablewithadefect")}) {
+            QVERIFY2(words.contains(part), qPrintable(words));
+        }
+        QCOMPARE(tests::pdfWordsOutside(pdf, 2), QStringList{});
         QFile::remove(screenFile(QStringLiteral("chart_file.pdf")));
         QVERIFY(QFile::copy(pdf, screenFile(QStringLiteral("chart_file.pdf"))));
 

@@ -321,7 +321,6 @@ private Q_SLOTS:
         choosePicture(*office, int(ChangesView::Map));
         auto *slider = named<QSlider>(*office, "mapSlider");
         QVERIFY(slider->isVisible());
-        QVERIFY(!named<QPushButton>(*office, "savePng")->isVisible());
         const auto periods = periodsIn(wholeSpan(*m_session), PeriodLength::Month);
         QCOMPARE(slider->maximum(), int(periods.size()) - 1);
         slider->setFocus();
@@ -340,21 +339,6 @@ private Q_SLOTS:
         choosePicture(*office, int(ChangesView::Bars));
         QVERIFY(!slider->isVisible());
         QVERIFY(named<QPushButton>(*office, "savePng")->isVisible());
-    }
-
-    void theBoardReportIsOnePress()
-    {
-        QTemporaryDir folder;
-        const auto office = shownOffice(*m_session);
-        const QString path = folder.filePath(QStringLiteral("board.pdf"));
-        setNextFileForTest(path);
-        press(*office, "boardReport");
-        const QByteArray bytes = fileBytes(path);
-        QVERIFY(bytes.startsWith("%PDF-"));
-        QVERIFY(bytes.count("/Type /Page\n") >= 7);
-        QVERIFY(!bytes.contains("/Subtype /Image"));
-        QFile::remove(screenFile(QStringLiteral("board_report.pdf")));
-        QVERIFY(QFile::copy(path, screenFile(QStringLiteral("board_report.pdf"))));
     }
 
     /// Without a mouse: Tab to a question, Space asks it; to the chart, arrows choose; to the
@@ -465,10 +449,6 @@ private Q_SLOTS:
             QVERIFY2(sentence(*office).contains(QStringLiteral("Bring in")), question);
             QVERIFY(!named<QPushButton>(*office, "saveCsv")->isEnabled());
         }
-        QTemporaryDir folder;
-        setNextFileForTest(folder.filePath(QStringLiteral("board.pdf")));
-        press(*office, "boardReport");
-        QVERIFY(!QFile::exists(folder.filePath(QStringLiteral("board.pdf"))));
         QVERIFY(office->grab().save(screenFile(QStringLiteral("office_empty.png"))));
     }
 };

@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // The Office's figures as tables: every row as long as its headings, and what cells say.
 #include "core/reports/review_tables.h"
+
+#include "core/reports/condition_tables.h"
 #include "tests/support/small_fleet.h"
 
 #include <QtTest>
@@ -79,6 +81,37 @@ private Q_SLOTS:
         const Outlook ahead = outlook(fleet.valves, histories, policy, laws,
                                       usualPlans(fleet.valves, histories, today), today);
         checkShape(outlookTable(ahead), 4 * 6);
+    }
+
+    /// The ten that went short are out at the end of the period in which they did; the one that
+    /// was replaced came back in the next.
+    static void theMapsValvesByPeriod()
+    {
+        const test::SmallFleet fleet = fleetOfThirty();
+        const Histories histories = fleet.read();
+        const auto changes = conditionChanges(fleet.valves, histories, span, PeriodLength::Quarter);
+        const auto at = [&](std::size_t period) {
+            return outInPeriodTable(changes, period, fleet.valves, histories, UnitSystem::Us);
+        };
+        checkShape(at(3), 0); // the last quarter of 2023
+        const ReportTable first = at(4);
+        checkShape(first, 10);
+        for (const QStringList &row : first.rows) {
+            QCOMPARE(row[0], QStringLiteral("2024-03-31"));
+            QCOMPARE(row[6], QStringLiteral("went out"));
+            QCOMPARE(row[7], QStringLiteral("does not shut"));
+            QCOMPARE(row[8], QStringLiteral("2024-03-01"));
+            QVERIFY(row[9].startsWith(QStringLiteral("9 turns against")));
+            QVERIFY(row[4].isEmpty()); // these have no place
+        }
+        const ReportTable second = at(5);
+        checkShape(second, changes.periods[5].restored.empty() ? 9 : 10);
+        QCOMPARE(second.rows[0][6], QStringLiteral("out before"));
+        QCOMPARE(second.rows.size(), 9 + changes.periods[5].restored.size());
+        if (!changes.periods[5].restored.empty()) {
+            QCOMPARE(second.rows.back()[1], QStringLiteral("0"));
+            QCOMPARE(second.rows.back()[6], QStringLiteral("came back"));
+        }
     }
 
     static void ageingSaysWhereItCannotTell()
