@@ -56,11 +56,11 @@ bool isWindowOfPeople(const QObject *watched)
 
 } // namespace
 
-WorkBar::WorkBar(QWidget *parent)
+WorkBar::WorkBar(QWidget *parent, int patience)
     : QWidget(parent), m_what(plainCaption({}, {}, this)),
       m_refusal(
           plainCaption(tr("Still at work: press Stop first."), QStringLiteral("caution"), this)),
-      m_bar(new QProgressBar(this)), m_stop(new QPushButton(tr("Stop"), this))
+      m_bar(new QProgressBar(this)), m_stop(new QPushButton(tr("Stop"), this)), m_patience(patience)
 {
     m_refusal->setObjectName(QStringLiteral("workRefusal"));
     m_stop->setObjectName(QStringLiteral("workStop"));
@@ -79,20 +79,34 @@ WorkBar::WorkBar(QWidget *parent)
 void WorkBar::begin(const QList<QWidget *> &others)
 {
     m_stopped = false;
+    m_others = others;
+    m_sinceShown.start();
+    if (m_patience == 0) {
+        appear();
+    }
+}
+
+// Until then no event is let through, so nothing need be kept from it.
+void WorkBar::appear()
+{
+    m_isShown = true;
     m_bar->setValue(0);
     m_refusal->hide();
-    for (QWidget *other : others) {
+    for (QWidget *other : m_others) {
         other->setEnabled(false);
     }
     show();
     QCoreApplication::instance()->installEventFilter(this);
-    m_sinceShown.start();
     QCoreApplication::processEvents();
+    m_sinceShown.restart();
 }
 
 bool WorkBar::step(double done, const QString &what)
 {
-    if (m_sinceShown.elapsed() >= refreshMilliseconds) {
+    if (!m_isShown && m_sinceShown.elapsed() >= m_patience) {
+        appear();
+    }
+    if (m_isShown && m_sinceShown.elapsed() >= refreshMilliseconds) {
         m_what->setText(what);
         m_bar->setValue(int(done * barSteps));
         QCoreApplication::processEvents();
@@ -101,10 +115,14 @@ bool WorkBar::step(double done, const QString &what)
     return !m_stopped;
 }
 
-void WorkBar::end(const QList<QWidget *> &others)
+void WorkBar::end()
 {
+    if (!m_isShown) {
+        return;
+    }
+    m_isShown = false;
     QCoreApplication::instance()->removeEventFilter(this);
-    for (QWidget *other : others) {
+    for (QWidget *other : m_others) {
         other->setEnabled(true);
     }
     hide();

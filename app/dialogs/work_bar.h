@@ -8,6 +8,7 @@
 #include "core/common/progress.h"
 
 #include <QElapsedTimer>
+#include <QList>
 #include <QWidget>
 
 class QLabel;
@@ -20,7 +21,8 @@ class WorkBar final : public QWidget
 {
     Q_OBJECT
 public:
-    explicit WorkBar(QWidget *parent = nullptr);
+    /// Work that is done before `patience` ms are over shows no bar.
+    explicit WorkBar(QWidget *parent = nullptr, int patience = 0);
 
     /// Shows the bar, runs the work with a progress to report to, hides the bar. `others` are
     /// disabled meanwhile, so that nothing is changed under the work.
@@ -29,7 +31,7 @@ public:
         begin(others);
         auto result =
             work(Progress([this](double done, const QString &what) { return step(done, what); }));
-        end(others);
+        end();
         return result;
     }
 
@@ -37,14 +39,18 @@ public:
 
 private:
     void begin(const QList<QWidget *> &others);
+    void appear();
     [[nodiscard]] bool step(double done, const QString &what);
-    void end(const QList<QWidget *> &others);
+    void end();
 
     QLabel *m_what;
     QLabel *m_refusal;
     QProgressBar *m_bar;
     QPushButton *m_stop;
+    int m_patience;
+    QList<QWidget *> m_others;
     QElapsedTimer m_sinceShown;
+    bool m_isShown = false;
     bool m_stopped = false;
 };
 

@@ -6,6 +6,7 @@
 #include "app/dialogs/import_dialog.h"
 #include "app/dialogs/plain_label.h"
 #include "app/dialogs/truck_look.h"
+#include "app/dialogs/work_bar.h"
 #include "app/entry/paper_sheet_page.h"
 #include "app/models/left_words.h"
 #include "app/office/office_place.h"
@@ -38,6 +39,8 @@ namespace {
 
 const auto projectFilter = QStringLiteral("Keyround (*.keyround)");
 
+constexpr int shortWork = 300; ///< ms: a usual project is open before a bar would be seen
+
 /// A number as long as a sentence would take the place of the work below the warning.
 QString shortened(const QString &number)
 {
@@ -53,7 +56,8 @@ MainWindow::MainWindow(Session &session, QWidget *parent)
     : QMainWindow(parent), m_session(session), m_pages(new QStackedWidget(this)),
       m_stack(new QStackedWidget(this)), m_placeButtons(new QButtonGroup(this)),
       m_placeBar(new QWidget(this)), m_warning(plainLabel({}, QStringLiteral("danger"), this)),
-      m_who(plainCaption({}, QStringLiteral("quiet"), this)), m_messages(new MessageLine(this))
+      m_who(plainCaption({}, QStringLiteral("quiet"), this)), m_messages(new MessageLine(this)),
+      m_work(new WorkBar(this, shortWork))
 {
     m_warning->setObjectName(QStringLiteral("leftWarning"));
 
@@ -69,6 +73,7 @@ MainWindow::MainWindow(Session &session, QWidget *parent)
     column->addWidget(m_shutLine);
     column->addWidget(m_warning);
     column->addWidget(new ClockLine(m_session, this));
+    column->addWidget(m_work);
     column->addWidget(m_pages, 1);
     column->addWidget(m_messages);
     setCentralWidget(central);
@@ -183,9 +188,13 @@ void MainWindow::openProject(const QString &path)
         m_messages->say(tr("This project is open already."));
         return;
     }
-    const Status opened = m_session.openProject(path);
+    const Status opened = m_work->run({}, [&](const Progress &told) {
+        return m_session.openProject(path, DamagedVisits::Refuse, told);
+    });
     if (!opened) {
-        if (opened.error().code == ErrorCode::Damaged) {
+        if (opened.error().code == ErrorCode::Cancelled) {
+            m_messages->say(opened.error().message);
+        } else if (opened.error().code == ErrorCode::Damaged) {
             m_backUps->showFor(path, opened.error().message); // says it, with what to do
             m_pages->setCurrentWidget(m_backUps);
         } else {

@@ -25,6 +25,7 @@ class ShutLine;
 class ShutPlace;
 class StartPage;
 class TruckPlace;
+class WorkBar;
 class YardPlace;
 
 class MainWindow final : public QMainWindow
@@ -77,6 +78,7 @@ private:
     QLabel *m_warning;
     QLabel *m_who;
     MessageLine *m_messages;
+    WorkBar *m_work; ///< while a project is opened
     BackUpsPage *m_backUps = nullptr;
     YardPlace *m_yard = nullptr;
     TruckPlace *m_truck = nullptr;

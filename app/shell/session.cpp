@@ -113,9 +113,9 @@ Status Session::createProject(const QString &path, UnitSystem units)
     return {};
 }
 
-Status Session::openProject(const QString &path, DamagedVisits damaged)
+Status Session::openProject(const QString &path, DamagedVisits damaged, const Progress &progress)
 {
-    auto opened = Project::open(path, damaged);
+    auto opened = Project::open(path, damaged, progress);
     if (!opened) {
         return tl::unexpected(opened.error());
     }

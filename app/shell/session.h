@@ -55,8 +55,10 @@ public:
 
     [[nodiscard]] Status createProject(const QString &path, UnitSystem units);
     /// With SetAside, visits that a flipped bit has damaged are left out and said.
+    /// Cancelled where the progress says so: then the project that was open stays open.
     [[nodiscard]] Status openProject(const QString &path,
-                                     DamagedVisits damaged = DamagedVisits::Refuse);
+                                     DamagedVisits damaged = DamagedVisits::Refuse,
+                                     const Progress &progress = {});
     void closeProject();
     [[nodiscard]] bool isOpen() const { return m_project != nullptr; }
     /// Only while isOpen().

@@ -163,7 +163,8 @@ Result<std::unique_ptr<Project>> Project::create(const QString &path, UnitSystem
     return project;
 }
 
-Result<std::unique_ptr<Project>> Project::open(const QString &path, DamagedVisits damaged)
+Result<std::unique_ptr<Project>> Project::open(const QString &path, DamagedVisits damaged,
+                                               const Progress &progress)
 {
     Result<std::unique_ptr<Connection>> connection = Connection::open(path, shippedMigrations());
     if (!connection) {
@@ -172,10 +173,11 @@ Result<std::unique_ptr<Project>> Project::open(const QString &path, DamagedVisit
     auto data = std::make_unique<Data>();
     data->connection = std::move(*connection);
     Result<QStringList> others;
-    Result<StoredVisits> read = readStoredVisits(data->connection->name(), [&] {
+    const auto readOthers = [&] {
         others = rowsOffTheirHash(data->connection->name());
         return others.map([](const QStringList &) {});
-    });
+    };
+    Result<StoredVisits> read = readStoredVisits(data->connection->name(), readOthers, progress);
     if (!read) {
         return tl::unexpected(read.error());
     }

@@ -10,6 +10,7 @@
 #pragma once
 
 #include "core/common/clock.h"
+#include "core/common/progress.h"
 #include "core/common/result.h"
 #include "core/common/units.h"
 
@@ -55,8 +56,10 @@ class Project
 public:
     [[nodiscard]] static Result<std::unique_ptr<Project>> create(const QString &path,
                                                                  UnitSystem units);
+    /// `progress` is told on the calling thread; where it says so, nothing is opened (Cancelled).
     [[nodiscard]] static Result<std::unique_ptr<Project>>
-    open(const QString &path, DamagedVisits damaged = DamagedVisits::Refuse);
+    open(const QString &path, DamagedVisits damaged = DamagedVisits::Refuse,
+         const Progress &progress = {});
     ~Project();
     Project(const Project &) = delete;
     Project &operator=(const Project &) = delete;

@@ -257,7 +257,8 @@ void sortByStamp(std::vector<Visit> &visits)
 }
 
 /// Steps through the table and hands its rows on, a block at a time.
-Status giveAll(const QString &connection, Workers &workers)
+Status giveAll(const QString &connection, Workers &workers, std::size_t expected,
+               const Progress &progress)
 {
     Result<RawQuery> query = RawQuery::prepare(
         connection,
@@ -266,12 +267,19 @@ Status giveAll(const QString &connection, Workers &workers)
         return tl::unexpected(query.error());
     }
     Block block;
+    std::size_t given = 0;
     Result<bool> more = query->next();
     while (more && *more) {
         block.add(*query);
         if (block.rows.size() == rowsABlock) {
+            given += rowsABlock;
             workers.give(std::move(block));
             block = workers.empty();
+            const double done = static_cast<double>(given) / static_cast<double>(expected);
+            if (!report(progress, std::min(done, 1.0), QStringLiteral("Reading the visits"))) {
+                return fail(ErrorCode::Cancelled,
+                            QStringLiteral("Stopped; the project was not opened."));
+            }
         }
         more = query->next();
     }
@@ -285,10 +293,10 @@ Status giveAll(const QString &connection, Workers &workers)
 }
 
 Status readInBlocks(const QString &connection, const std::function<Status()> &meanwhile,
-                    std::size_t expected, StoredVisits &all)
+                    std::size_t expected, const Progress &progress, StoredVisits &all)
 {
     Workers workers(expected);
-    Status status = giveAll(connection, workers).and_then(meanwhile);
+    Status status = giveAll(connection, workers, expected, progress).and_then(meanwhile);
     workers.finish();
     if (!status) {
         return status;
@@ -331,7 +339,8 @@ Status compareWithIndex(const StoredVisits &all, std::size_t indexed)
 } // namespace
 
 Result<StoredVisits> readStoredVisits(const QString &connection,
-                                      const std::function<Status()> &meanwhile)
+                                      const std::function<Status()> &meanwhile,
+                                      const Progress &progress)
 {
     const Result<std::size_t> indexed = indexedVisits(connection);
     if (!indexed) {
@@ -340,7 +349,7 @@ Result<StoredVisits> readStoredVisits(const QString &connection,
     StoredVisits all;
     Status status;
     if (RawQuery::isPossible(connection)) {
-        status = readInBlocks(connection, meanwhile, *indexed, all);
+        status = readInBlocks(connection, meanwhile, *indexed, progress, all);
     } else {
         using RowIds = std::numeric_limits<qint64>;
         status = readRowByRow(connection, RowIds::min(), RowIds::max(), all).and_then(meanwhile);

@@ -7,9 +7,11 @@
 // read them. Whatever is not quite as it should be sends its block through readVisit(), row by row,
 // which says what is wrong with which row. Where RawQuery is not possible all are read that way.
 //
-// Errors: Damaged where the table holds other rows than its index.
+// Errors: Damaged where the table holds other rows than its index; Cancelled where the progress
+// says so.
 #pragma once
 
+#include "core/common/progress.h"
 #include "core/common/result.h"
 #include "core/fieldlog/visit.h"
 
@@ -34,6 +36,7 @@ struct StoredVisits
 /// `meanwhile` is what the calling thread does, with the same connection, while the others are
 /// still at their blocks; where it fails, nothing is read.
 [[nodiscard]] Result<StoredVisits> readStoredVisits(
-    const QString &connection, const std::function<Status()> &meanwhile = [] { return Status(); });
+    const QString &connection, const std::function<Status()> &meanwhile = [] { return Status(); },
+    const Progress &progress = {});
 
 } // namespace keyround

@@ -27,6 +27,7 @@ private Q_SLOTS:
     void dropsClicksAndKeys();
     void stopsByItsButton();
     void stopsByEscape();
+    void shortWorkShowsNoBar();
 
 private:
     std::unique_ptr<QMainWindow> m_window;
@@ -110,6 +111,24 @@ void TestWorkBar::stopsByEscape()
         return progress(0.2, QStringLiteral("Going on"));
     });
     QVERIFY(!goesOn);
+}
+
+void TestWorkBar::shortWorkShowsNoBar()
+{
+    WorkBar patient(m_window->centralWidget(), 60'000);
+    m_window->centralWidget()->layout()->addWidget(&patient);
+    QVERIFY(patient.run({m_other}, [&](const Progress &progress) {
+        const bool goesOn = progress(0.5, QStringLiteral("Half way"));
+        return goesOn && !patient.isVisible() && m_other->isEnabled();
+    }));
+    WorkBar impatient(m_window->centralWidget(), 1);
+    m_window->centralWidget()->layout()->addWidget(&impatient);
+    QVERIFY(impatient.run({m_other}, [&](const Progress &progress) {
+        QTest::qSleep(patience);
+        const bool goesOn = progress(0.5, QStringLiteral("Half way"));
+        return goesOn && impatient.isVisible() && !m_other->isEnabled();
+    }));
+    QVERIFY(!impatient.isVisible() && m_other->isEnabled());
 }
 
 QTEST_MAIN(TestWorkBar)

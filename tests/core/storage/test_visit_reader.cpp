@@ -215,6 +215,27 @@ private Q_SLOTS:
         QCOMPARE(*(*project)->visits().all(), filled.visits); // read anew
     }
 
+    static void openingTellsHowFarItIsAndCanBeStopped()
+    {
+        const Filled filled(9000);
+        std::vector<double> told;
+        {
+            const auto project = Project::open(filled.path, DamagedVisits::Refuse,
+                                               [&](double done, const QString &) {
+                                                   told.push_back(done);
+                                                   return true;
+                                               });
+            QVERIFY(project.has_value());
+        }
+        QVERIFY(told.size() >= 3 && std::ranges::is_sorted(told));
+        QVERIFY(told.front() > 0 && told.back() <= 1);
+        const auto stopped = Project::open(filled.path, DamagedVisits::Refuse,
+                                           [](double, const QString &) { return false; });
+        QVERIFY(!stopped.has_value());
+        QCOMPARE(stopped.error().code, ErrorCode::Cancelled);
+        QVERIFY(Project::open(filled.path).has_value()); // the lock is gone with it
+    }
+
     static void whatIsAddedAfterOpeningIsThere()
     {
         const Filled filled(10);
