@@ -282,6 +282,7 @@ void OfficePlace::markStale()
     m_parts->stale = true;
     m_parts->desk.forget();
     if (isVisible()) {
+        const WaitShown wait(this); // the histories may have to be read again
         m_parts->filters->refresh();
         refresh();
     }

@@ -111,7 +111,7 @@ void PlaceOverTime::showPeriod(int index)
         m_map->setConditionsShown(QHash<ValveId, Condition>());
         m_periodWords = tr("The span holds no day: its end lies before its beginning.");
         m_words->setText(m_periodWords);
-        m_rows->setTable(outInPeriodTable({}, 0, {}, {}, m_session.units()));
+        refreshTable();
         return;
     }
     const ChangePeriod &period = m_figure->periods[at];
@@ -144,8 +144,21 @@ void PlaceOverTime::showPeriod(int index)
                               : QStringLiteral("%1 %2.").arg(m_periodWords, m_filterWords);
     m_words->setText(words);
     m_slider->setAccessibleDescription(words);
-    m_rows->setTable(
-        outInPeriodTable(*m_figure, at, *m_valves, m_session.histories(), m_session.units()));
+    refreshTable();
+}
+
+ReportTable PlaceOverTime::figures() const
+{
+    return outInPeriodTable(*m_figure, static_cast<size_t>(m_slider->value()), *m_valves,
+                            m_session.histories(), m_session.units());
+}
+
+/// Only while it is looked at: the slider moves through thousands of valves.
+void PlaceOverTime::refreshTable()
+{
+    if (isTableShown() && m_figure) {
+        m_rows->setTable(figures());
+    }
 }
 
 QString PlaceOverTime::title() const
@@ -166,8 +179,7 @@ FilePicture PlaceOverTime::filePicture()
         return {};
     }
     const QString period = m_figure->periods[static_cast<size_t>(m_slider->value())].period;
-    return {title(), m_filterWords, tr("map-%1").arg(period),
-            keyround::counted(m_rows->table(), m_counted),
+    return {title(), m_filterWords, tr("map-%1").arg(period), counted(figures(), m_counted),
             [this](const PictureTarget &target) { paint(target); }};
 }
 
@@ -217,6 +229,7 @@ void PlaceOverTime::setTableShown(bool on)
         return;
     }
     m_stack->setCurrentIndex(on ? 1 : 0);
+    refreshTable();
     (on ? static_cast<QWidget *>(m_table->view()) : m_map)->setFocus();
     Q_EMIT tableShown(on);
 }

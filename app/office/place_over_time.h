@@ -56,6 +56,8 @@ protected:
 private:
     void showPeriod(int period);
     void choose(const ValveId &valve);
+    [[nodiscard]] ReportTable figures() const; ///< of the period shown
+    void refreshTable();
     [[nodiscard]] QString title() const;
     void paint(const PictureTarget &target);
 

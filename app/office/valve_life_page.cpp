@@ -41,7 +41,6 @@ ValveLifePage::ValveLifePage(Session &session, QWidget *parent)
             [this] { Q_EMIT repairWanted(m_valve, m_marked); });
     auto *head = new QHBoxLayout;
     head->addWidget(m_title, 1);
-    head->addWidget(buildFiles(), 0, Qt::AlignTop);
     head->addWidget(repair, 0, Qt::AlignTop);
     head->addWidget(back, 0, Qt::AlignTop);
 
@@ -60,8 +59,11 @@ ValveLifePage::ValveLifePage(Session &session, QWidget *parent)
     rememberSplitter(both, QStringLiteral("valve-life-facts"));
     auto *column = new QVBoxLayout(this);
     column->setContentsMargins(0, 0, 0, 0);
+    auto *below = new QHBoxLayout;
+    below->addWidget(m_where, 1);
+    below->addWidget(buildFiles(), 0, Qt::AlignTop);
     column->addLayout(head);
-    column->addWidget(m_where);
+    column->addLayout(below);
     column->addWidget(both, 1);
     connect(m_panel, &ChartPanel::itemClicked, this, [this](int item) {
         const ValveTurns turns =
@@ -83,7 +85,7 @@ QWidget *ValveLifePage::buildFiles()
 {
     auto *files = new QWidget(this);
     auto *row = new QHBoxLayout(files);
-    row->setContentsMargins(0, 0, 12, 0);
+    row->setContentsMargins(0, 0, 0, 0);
     row->addWidget(plainCaption(tr("Whole page:"), QStringLiteral("quiet"), files));
     const auto add = [&](const QString &words, const char *name, const QString &tip, auto act) {
         auto *button = new QPushButton(words, files);

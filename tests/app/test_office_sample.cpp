@@ -5,10 +5,12 @@
 #include "app/charts/figure_pictures.h"
 #include "app/office/answers.h"
 #include "app/print/board_files.h"
+#include "app/print/life_pages.h"
 #include "app/shell/session.h"
 #include "app/shell/style.h"
 #include "tests/support/office_bench.h"
 #include "tests/support/on_screen.h"
+#include "tests/support/pdf_text.h"
 #include "tests/support/test_town.h"
 
 #include <QApplication>
@@ -159,6 +161,14 @@ private Q_SLOTS:
         const ValveTurns turns =
             valveTurns(m_session.history(longest->id), longest->id, m_session.settings().tolerance);
         QCOMPARE(chart->picture().items.size(), turns.counts.size());
+        // On paper too, with all its visits.
+        const QString path = screenFile(QStringLiteral("sample_life.pdf"));
+        QVERIFY(writeLifePage(m_session, longest->id, path).has_value());
+        QCOMPARE(tests::pdfPages(path), 1);
+        const QString printed = tests::pdfText(path);
+        for (const ReadVisit &read : m_session.history(longest->id).visits) {
+            QVERIFY(printed.contains(read.visit.arrived.localDate().toString(Qt::ISODate)));
+        }
     }
 
     void theReportOfAYear()
