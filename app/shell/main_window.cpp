@@ -6,6 +6,7 @@
 #include "app/dialogs/import_dialog.h"
 #include "app/dialogs/plain_label.h"
 #include "app/dialogs/truck_look.h"
+#include "app/dialogs/wait_shown.h"
 #include "app/dialogs/work_bar.h"
 #include "app/entry/paper_sheet_page.h"
 #include "app/models/left_words.h"
@@ -188,6 +189,7 @@ void MainWindow::openProject(const QString &path)
         m_messages->say(tr("This project is open already."));
         return;
     }
+    const WaitShown wait(this); // the places read what they show after the bar is gone
     const Status opened = m_work->run({}, [&](const Progress &told) {
         return m_session.openProject(path, DamagedVisits::Refuse, told);
     });
