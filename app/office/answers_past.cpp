@@ -154,7 +154,7 @@ QString paceYearSentence(const PaceYear &year)
         .arg(year.all.inspected)
         .arg(year.all.valves)
         .arg(year.all.cycles)
-        .arg(std::lround(year.all.target));
+        .arg(wholeCycles(year.all.target));
 }
 
 // ---- changes

@@ -5,7 +5,6 @@
 #include "core/reports/board_pages.h"
 
 #include <algorithm>
-#include <cmath>
 #include <map>
 
 namespace keyround {
@@ -17,12 +16,22 @@ QString spanWords(const Span &span)
     return QStringLiteral("%1 to %2").arg(boardDay(span.from), boardDay(span.to));
 }
 
+/// A whole year is one, with or without a 29 February.
+double yearsIn(const Span &span)
+{
+    const QDate end = span.to.addDays(1);
+    int whole = 0;
+    while (span.from.addYears(whole + 1) <= end) {
+        ++whole;
+    }
+    return whole + static_cast<double>(span.from.addYears(whole).daysTo(end)) / 365.25;
+}
+
 void count(BoardClass &into, const Valve &valve, const ValveHistory &history, const Policy &policy,
            const Span &span)
 {
     ++into.valves;
-    into.asked +=
-        cyclesAYear(policy, valve) * static_cast<double>(span.from.daysTo(span.to) + 1) / 365.25;
+    into.asked += cyclesAYear(policy, valve) * yearsIn(span);
     bool wasInspected = false;
     bool madeCycle = false;
     for (const ReadVisit &read : history.visits) {
@@ -78,7 +87,7 @@ BoardPage programmePage(const BoardFigures &figures, const std::vector<BoardClas
         page.sheet.table.rows.push_back(
             {each.name, QString::number(each.valves), QString::number(each.inspected),
              each.valves > 0 ? percentWords(double(each.inspected) / each.valves) : QString(),
-             QString::number(each.fullCycles), QString::number(std::lround(each.asked)),
+             QString::number(each.fullCycles), QString::number(wholeCycles(each.asked)),
              QString::number(each.notOperable), QString::number(each.cannotReach),
              QString::number(each.neverVisited)});
     }

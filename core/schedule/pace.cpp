@@ -34,8 +34,7 @@ bool isThere(const Valve &valve, const ValveHistory &history, int year)
 /// How many full cycles of one year count for a valve.
 int mostCycles(double aYear)
 {
-    constexpr double hair = 1e-9; // 12 months in 12 are one cycle, whatever the binary fraction
-    return std::max(1, static_cast<int>(std::ceil(aYear - hair)));
+    return std::max(1, wholeCycles(aYear));
 }
 
 using Visits = std::span<const ReadVisit>;
@@ -138,8 +137,7 @@ public:
     /// When this many cycles were made; null: not yet.
     QDate dayOf(double cycles)
     {
-        constexpr double hair = 1e-9;
-        const auto wanted = static_cast<std::size_t>(std::max(0.0, std::ceil(cycles - hair)));
+        const auto wanted = static_cast<std::size_t>(wholeCycles(cycles));
         if (wanted == 0 || wanted > m_cycleDays.size()) {
             return {};
         }
@@ -252,7 +250,7 @@ QString sentenceOf(const Pace &pace)
                                                       "policy asks for (%4), %5 of %6 inspected."))
                            .arg(year.year)
                            .arg(year.all.cycles)
-                           .arg(std::ceil(year.all.target - 1e-9))
+                           .arg(wholeCycles(year.all.target))
                            .arg(percentWords(year.all.share()))
                            .arg(year.all.inspected)
                            .arg(valvesWords(static_cast<std::size_t>(year.all.valves)));
@@ -284,6 +282,12 @@ const ValveHistory &historyOf(const Histories &histories, const ValveId &valve)
 }
 
 } // namespace
+
+int wholeCycles(double asked)
+{
+    constexpr double hair = 1e-9; // 12 months in 12 are one cycle, whatever the binary fraction
+    return static_cast<int>(std::max(0.0, std::ceil(asked - hair)));
+}
 
 double cyclesAYear(const Policy &policy, const Valve &valve)
 {

@@ -92,5 +92,7 @@ struct PaceRow
 
 /// Full cycles a year that the policy asks of a valve; 0 where it is exempt.
 [[nodiscard]] double cyclesAYear(const Policy &policy, const Valve &valve);
+/// How many whole cycles meet what is asked: 22 where 21.3 are.
+[[nodiscard]] int wholeCycles(double asked);
 
 } // namespace keyround

@@ -101,12 +101,12 @@ private Q_SLOTS:
         QCOMPARE(small.fullCycles, 1);
         QCOMPARE(small.notOperable, 1);
         QCOMPARE(small.neverVisited, 0);
-        // Three valves each a third a year, over 365 of 365.25 days.
-        QVERIFY(std::abs(small.asked - 365.0 / 365.25) < 1e-9);
+        // Three valves each a third a year.
+        QVERIFY(std::abs(small.asked - 1.0) < 1e-9);
         const BoardClass &large = classes[1];
         QCOMPARE(large.valves, 1);
         QCOMPARE(large.neverVisited, 1);
-        QVERIFY(std::abs(large.asked - 365.0 / 365.25) < 1e-9);
+        QVERIFY(std::abs(large.asked - 1.0) < 1e-9);
         QCOMPARE(classes[2].valves, 4);
         QCOMPARE(classes[2].inspected, 2);
     }
@@ -139,6 +139,10 @@ private Q_SLOTS:
         QVERIFY(first != nullptr);
         QCOMPARE(first->sheet.table.rows.back()[2], QStringLiteral("999"));
         QCOMPARE(first->sheet.table.rows.back()[3], QStringLiteral("over 99 %"));
+        // A thousand valves every three years: 333.3 a year, alike in table and sentence.
+        QCOMPARE(first->sheet.table.rows.back()[5], QStringLiteral("334"));
+        QVERIFY(
+            first->sheet.headerLines.join(QLatin1Char('\n')).contains(QStringLiteral("of 334")));
     }
 
     void thePagesSayWhatARegulatorAsks()
