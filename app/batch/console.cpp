@@ -119,6 +119,19 @@ Outcome<QDate> dateOption(const QCommandLineParser &parser, const QString &name,
     return date;
 }
 
+Outcome<std::unique_ptr<Session>> openSessionOn(const QCommandLineParser &parser)
+{
+    const auto day = dateOption(parser, QStringLiteral("on"), {});
+    if (!day) {
+        return tl::unexpected(day.error());
+    }
+    auto opened = openSession(parser);
+    if (opened) {
+        (*opened)->setDay(*day);
+    }
+    return opened;
+}
+
 Outcome<GeoPoint> placeFrom(const QString &text, const QString &what)
 {
     const QStringList parts = text.split(QLatin1Char(','));

@@ -37,6 +37,8 @@ using Done = Outcome<int>;
 
 /// An open project on a session of its own.
 [[nodiscard]] Outcome<std::unique_ptr<Session>> openSession(const QCommandLineParser &parser);
+/// The same, looked at as on the day of --on, where it is given.
+[[nodiscard]] Outcome<std::unique_ptr<Session>> openSessionOn(const QCommandLineParser &parser);
 
 [[nodiscard]] Outcome<QDate> dateOption(const QCommandLineParser &parser, const QString &name,
                                         const QDate &fallback);

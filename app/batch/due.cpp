@@ -40,16 +40,11 @@ Done runDue(const QStringList &arguments)
     if (auto parsed = parse(parser, QStringLiteral("due"), arguments); !parsed) {
         return tl::unexpected(parsed.error());
     }
-    const auto day = dateOption(parser, QStringLiteral("on"), {});
-    if (!day) {
-        return tl::unexpected(day.error());
-    }
-    auto opened = openSession(parser);
+    auto opened = openSessionOn(parser);
     if (!opened) {
         return tl::unexpected(opened.error());
     }
     Session &session = **opened;
-    session.setDay(*day);
     QJsonArray entries;
     QMap<QString, int> counts;
     for (const DueEntry &entry : session.dueList()) {

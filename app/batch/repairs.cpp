@@ -355,16 +355,11 @@ Done runRepairs(const QStringList &arguments)
         return wrongUse(
             QObject::tr("say what to do: repairs %1").arg(known.join(QLatin1Char('|'))));
     }
-    const auto day = dateOption(parser, QStringLiteral("on"), {});
-    if (!day) {
-        return tl::unexpected(day.error());
-    }
-    auto opened = openSession(parser);
+    auto opened = openSessionOn(parser);
     if (!opened) {
         return tl::unexpected(opened.error());
     }
     Session &session = **opened;
-    session.setDay(*day);
     const auto asked = Asked::from(parser, session);
     if (!asked) {
         return tl::unexpected(asked.error());

@@ -269,17 +269,15 @@ Done runReview(const QStringList &arguments)
     if (!length || (!figure && !reportAlone)) {
         return tl::unexpected(!length ? length.error() : figure.error());
     }
-    auto opened = openSession(parser);
+    auto opened = openSessionOn(parser);
     if (!opened) {
         return tl::unexpected(opened.error());
     }
     Session &session = **opened;
-    const auto day = dateOption(parser, QStringLiteral("on"), session.today());
     const auto filter = filterOption(parser, session.units());
-    if (!day || !filter) {
-        return tl::unexpected(!day ? day.error() : filter.error());
+    if (!filter) {
+        return tl::unexpected(filter.error());
     }
-    session.setDay(*day);
     const auto span = spanOption(parser, session);
     if (!span) {
         return tl::unexpected(span.error());

@@ -204,16 +204,11 @@ Done runShut(const QStringList &arguments)
     if (asked != 1) {
         return wrongUse(QObject::tr("say what to shut: one of --valve, --main and --at"));
     }
-    const auto day = dateOption(parser, QStringLiteral("on"), {});
-    if (!day) {
-        return tl::unexpected(day.error());
-    }
-    auto opened = openSession(parser);
+    auto opened = openSessionOn(parser);
     if (!opened) {
         return tl::unexpected(opened.error());
     }
     Session &session = **opened;
-    session.setDay(*day);
     if (Status sound = checkNetwork(session); !sound) {
         return failed(sound.error());
     }

@@ -9,6 +9,7 @@
 #include "app/shell/session.h"
 #include "app/yard/coming_days_grid.h"
 #include "app/yard/coming_days_page.h"
+#include "app/yard/left_out_model.h"
 
 #include <QButtonGroup>
 #include <QHBoxLayout>
@@ -18,7 +19,6 @@
 #include <QPushButton>
 #include <QScrollArea>
 #include <QStackedWidget>
-#include <QStandardItemModel>
 #include <QTableView>
 #include <QToolButton>
 #include <QVBoxLayout>
@@ -28,7 +28,7 @@ namespace keyround {
 ComingDaysPage::ComingDaysPage(Session &session, RoundDesk &desk, QWidget *parent)
     : QWidget(parent), m_session(session), m_desk(desk), m_days(new ComingDaysDesk(session, this)),
       m_grid(new ComingDaysGrid(session, *m_days)), m_stops(new RoundModel(session, this)),
-      m_leftOut(new QStandardItemModel(this))
+      m_leftOut(new LeftOutModel(this))
 {
     m_head = buildHead();
     m_workBar = new WorkBar(this);
@@ -148,7 +148,6 @@ QWidget *ComingDaysPage::buildSide()
     m_stopTable = new DataTable(QStringLiteral("day-stops"));
     m_stopTable->setModel(m_stops);
     m_stopTable->setDefaultWidths({44, 84, 92, 56, 56, 60, 50, 70, 64});
-    m_leftOut->setHorizontalHeaderLabels({tr("Valve"), tr("Why, and what would let it in")});
     m_leftOutTable = new DataTable(QStringLiteral("days-left-out"));
     m_leftOutTable->setModel(m_leftOut);
     m_leftOutTable->setDefaultWidths({84});

@@ -10,6 +10,7 @@
 #include "app/models/row_drag.h"
 #include "app/shell/session.h"
 #include "app/yard/coming_days_grid.h"
+#include "app/yard/left_out_model.h"
 #include "app/yard/round_desk.h"
 
 #include <QButtonGroup>
@@ -21,7 +22,6 @@
 #include <QShortcut>
 #include <QSplitter>
 #include <QStackedWidget>
-#include <QStandardItemModel>
 #include <QTableView>
 #include <QToolButton>
 
@@ -30,8 +30,6 @@
 namespace keyround {
 
 namespace {
-
-constexpr int valveRole = Qt::UserRole + 2; // the id of a left-out row's valve
 
 QString dayWords(const DayCell &cell)
 {
@@ -130,9 +128,7 @@ QList<ValveId> ComingDaysPage::valvesIn(const DataTable *table, const QList<int>
 {
     QList<ValveId> valves;
     for (const int row : rows) {
-        valves << (table == m_stopTable
-                       ? m_stops->valveAt(row)
-                       : ValveId::fromText(m_leftOut->item(row)->data(valveRole).toString()));
+        valves << (table == m_stopTable ? m_stops->valveAt(row) : m_leftOut->valveAt(row));
     }
     return valves;
 }
@@ -264,19 +260,7 @@ void ComingDaysPage::refreshSide()
 
 void ComingDaysPage::refreshLeftOut()
 {
-    const std::vector<LeftOut> leftOut = m_days->leftOut();
-    m_leftOut->removeRows(0, m_leftOut->rowCount());
-    for (const LeftOut &each : leftOut) {
-        const Valve *valve = m_session.valve(each.valve);
-        const QString number = valve != nullptr ? valve->number : QString();
-        auto *name = new QStandardItem(number);
-        name->setData(each.valve.text(), valveRole);
-        name->setData(naturalKey(number), DataTable::sortRole);
-        auto *reason = new QStandardItem(each.reason);
-        reason->setData(each.reason, DataTable::sortRole);
-        reason->setToolTip(plainToolTip(each.reason));
-        m_leftOut->appendRow({name, reason});
-    }
+    m_leftOut->show(m_days->leftOut(), m_session);
 }
 
 } // namespace keyround

@@ -13,7 +13,6 @@ class QLabel;
 class QPushButton;
 class QSplitter;
 class QStackedWidget;
-class QStandardItemModel;
 class QToolButton;
 
 namespace keyround {
@@ -21,6 +20,7 @@ namespace keyround {
 class CheckedLine;
 class ComingDaysGrid;
 class DataTable;
+class LeftOutModel;
 class RoundDesk;
 class RoundModel;
 class WorkBar;
@@ -65,7 +65,7 @@ private:
     ComingDaysDesk *m_days;
     ComingDaysGrid *m_grid;
     RoundModel *m_stops;
-    QStandardItemModel *m_leftOut;
+    LeftOutModel *m_leftOut;
     CheckedLine *m_count = nullptr;
     QPushButton *m_drawUp = nullptr;
     QLabel *m_sentence = nullptr;

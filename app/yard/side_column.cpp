@@ -10,6 +10,7 @@
 #include "app/models/row_drag.h"
 #include "app/models/valve_model.h"
 #include "app/shell/session.h"
+#include "app/yard/left_out_model.h"
 #include "app/yard/round_desk.h"
 #include "app/yard/stop_actions.h"
 
@@ -20,7 +21,6 @@
 #include <QPushButton>
 #include <QScopedValueRollback>
 #include <QStackedWidget>
-#include <QStandardItemModel>
 #include <QTableView>
 #include <QToolButton>
 #include <QVBoxLayout>
@@ -28,8 +28,6 @@
 namespace keyround {
 
 namespace {
-
-constexpr int valveRole = Qt::UserRole + 2; // the id of a left-out row's valve
 
 QWidget *pageWith(DataTable *table)
 {
@@ -46,7 +44,7 @@ SideColumn::SideColumn(Session &session, RoundDesk &desk, StopActions &actions, 
     : QWidget(parent), m_session(session), m_desk(desk), m_actions(actions),
       m_buttons(new QButtonGroup(this)), m_pages(new QStackedWidget(this)),
       m_due(new DueModel(session, this)), m_valves(new ValveModel(session, this)),
-      m_stops(new RoundModel(session, this)), m_leftOut(new QStandardItemModel(this))
+      m_stops(new RoundModel(session, this)), m_leftOut(new LeftOutModel(this))
 {
     auto *row = new QHBoxLayout;
     row->setSpacing(4);
@@ -129,7 +127,6 @@ QWidget *SideColumn::buildStopsPage()
 
 QWidget *SideColumn::buildLeftOutPage()
 {
-    m_leftOut->setHorizontalHeaderLabels({tr("Valve"), tr("Why, and what would let it in")});
     m_leftOutTable = new DataTable(QStringLiteral("left-out"));
     m_leftOutTable->setObjectName(QStringLiteral("leftOutTable"));
     m_leftOutTable->setModel(m_leftOut);
@@ -204,7 +201,7 @@ ValveId SideColumn::valveAt(const DataTable *table, int row) const
     if (table == m_stopTable) {
         return m_stops->valveAt(row);
     }
-    return ValveId::fromText(m_leftOut->item(row)->data(valveRole).toString());
+    return m_leftOut->valveAt(row);
 }
 
 int SideColumn::rowOf(const DataTable *table, const ValveId &valve) const
@@ -218,12 +215,7 @@ int SideColumn::rowOf(const DataTable *table, const ValveId &valve) const
     if (table == m_stopTable) {
         return m_stops->rowOf(valve);
     }
-    for (int row = 0; row < m_leftOut->rowCount(); ++row) {
-        if (m_leftOut->item(row)->data(valveRole).toString() == valve.text()) {
-            return row;
-        }
-    }
-    return -1;
+    return m_leftOut->rowOf(valve);
 }
 
 QList<ValveId> SideColumn::chosenIn(const DataTable *table) const
@@ -292,25 +284,14 @@ void SideColumn::refresh()
 
 void SideColumn::refreshLeftOut()
 {
-    m_leftOut->removeRows(0, m_leftOut->rowCount());
-    for (const LeftOut &each : m_desk.leftOut()) {
-        const Valve *valve = m_session.valve(each.valve);
-        const QString number = valve != nullptr ? valve->number : QString();
-        auto *name = new QStandardItem(number);
-        name->setData(each.valve.text(), valveRole);
-        name->setData(naturalKey(number), DataTable::sortRole);
-        auto *reason = new QStandardItem(each.reason);
-        reason->setData(each.reason, DataTable::sortRole);
-        reason->setToolTip(plainToolTip(each.reason));
-        m_leftOut->appendRow({name, reason});
-    }
+    m_leftOut->show(m_desk.leftOut(), m_session);
 }
 
 void SideColumn::refreshReason()
 {
     const int row = m_chosen.size() == 1 ? rowOf(m_leftOutTable, *m_chosen.cbegin()) : -1;
     m_whyLeftOut->setText(row < 0 ? tr("Choose a valve to read what would let it in.")
-                                  : m_leftOut->item(row, 1)->text());
+                                  : m_leftOut->reasonAt(row));
     if (m_chosen.size() > 1) {
         m_reason->setText(tr("%n valves chosen.", nullptr, static_cast<int>(m_chosen.size())));
         return;

@@ -13,12 +13,12 @@ class QButtonGroup;
 class QLabel;
 class QPushButton;
 class QStackedWidget;
-class QStandardItemModel;
 
 namespace keyround {
 
 class DataTable;
 class DueModel;
+class LeftOutModel;
 class RoundDesk;
 class RoundModel;
 class RowDrag;
@@ -72,7 +72,7 @@ private:
     DueModel *m_due;
     ValveModel *m_valves;
     RoundModel *m_stops;
-    QStandardItemModel *m_leftOut;
+    LeftOutModel *m_leftOut;
     DataTable *m_dueTable = nullptr;
     DataTable *m_valveTable = nullptr;
     DataTable *m_stopTable = nullptr;

@@ -2,6 +2,7 @@
 // Lives read by hand, and Turnbull's curve against valves whose law is known because they were made
 // by it.
 #include "core/condition/ageing.h"
+#include "tests/support/band_at.h"
 #include "tests/support/small_fleet.h"
 
 #include <QtTest>
@@ -18,21 +19,6 @@ namespace {
 bool isNear(double a, double b, double tolerance = 1e-9)
 {
     return std::abs(a - b) <= tolerance;
-}
-
-/// What the band says of one age: within a box the share may be anywhere between its ends.
-Interval bandAt(const std::vector<BandPoint> &band, double years)
-{
-    Interval at{0, 1};
-    for (const BandPoint &point : band) {
-        if (point.years <= years) {
-            at.to = point.holds.to;
-        } else {
-            at.from = point.holds.from;
-            break;
-        }
-    }
-    return at;
 }
 
 struct WeibullAges
@@ -95,7 +81,7 @@ std::vector<Coverage> coverageOf(const std::vector<WeibullAges> &laws, int simul
         const auto curve = turnbullCurve(watched.times);
         const std::vector<BandPoint> band = holdingBand(watched.times, *curve);
         for (const double years : {15.0, 30.0, 45.0}) {
-            const Interval at = bandAt(band, years);
+            const Interval at = test::bandAt(band, years);
             const Interval box = curve->holdsAt(years);
             for (std::size_t k = 0; k < laws.size(); ++k) {
                 // Of those that hold when enough come under watch.

@@ -6,6 +6,7 @@
 #include "core/exchange/read_layer.h"
 #include "core/schedule/life_law.h"
 #include "sample-project/generator/ageing_law.h"
+#include "tests/support/band_at.h"
 
 #include <QHash>
 #include <QTest>
@@ -24,20 +25,6 @@ ReadRequest requestFor(const char *name)
         QStringLiteral(KEYROUND_SOURCE_DIR "/sample-project/data/") + QLatin1String(name);
     request.epsg = 3422; // the state plane of the tables (sample-project/README.md)
     return request;
-}
-
-Interval bandAt(const std::vector<BandPoint> &band, double years)
-{
-    Interval at{0, 1};
-    for (const BandPoint &point : band) {
-        if (point.years <= years) {
-            at.to = point.holds.to;
-        } else {
-            at.from = point.holds.from;
-            break;
-        }
-    }
-    return at;
 }
 
 } // namespace
@@ -127,7 +114,7 @@ void TestSampleAgeing::lawIsInsideTheBand()
     int wrongInside = 0;
     const double last = group.band.empty() ? 0.0 : group.band.back().years;
     for (double years = group.fromYears + 5; years <= last; years += 5) {
-        const Interval at = bandAt(group.band, years);
+        const Interval at = test::bandAt(group.band, years);
         const double told = holds(years, scale);
         std::printf("  %.0f years: law %.3f, band %.3f to %.3f\n", years, told, at.from, at.to);
         QVERIFY2(at.from <= told && told <= at.to, qPrintable(QString::number(years)));
