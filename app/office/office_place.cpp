@@ -17,6 +17,7 @@
 
 #include <QButtonGroup>
 #include <QHBoxLayout>
+#include <QLineEdit>
 #include <QPushButton>
 #include <QScrollArea>
 #include <QStackedLayout>

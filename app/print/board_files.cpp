@@ -44,7 +44,9 @@ SheetPart partOf(const BoardPage &page, const BoardFigures &figures)
                               ? QString()
                               : QObject::tr("Counted: %1").arg(figures.filterWords);
     // So much of what is left of the page that the table and its notes stand on it too.
-    part.pictureShare = page.picture == BoardPicture::PaceYears ? 0.48 : 0.45;
+    part.pictureShare = page.picture == BoardPicture::PaceYears    ? 0.48
+                        : page.picture == BoardPicture::Conditions ? 0.33 // a year of months below
+                                                                   : 0.45;
     part.picture = chartOnPaper(std::move(picture));
     return part;
 }
