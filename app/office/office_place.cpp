@@ -141,6 +141,7 @@ QWidget *OfficePlace::buildAnswer()
     m_parts->caution->setObjectName(QStringLiteral("caution"));
     m_parts->panel = new ChartPanel({}, answer);
     m_parts->map = new PlaceOverTime(m_parts->session, answer);
+    m_parts->map->setObjectName(QStringLiteral("placeOverTime"));
     m_parts->map->hide();
     m_parts->tables = new AnswerTables(answer);
     auto *splitter = new QSplitter(Qt::Vertical, answer);

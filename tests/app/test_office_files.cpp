@@ -3,6 +3,7 @@
 // files, copied and as a table, and the board report after a look at it.
 #include "app/dialogs/choose_file.h"
 #include "app/dialogs/paper_preview.h"
+#include "app/map/map_widget.h"
 #include "app/office/answers.h"
 #include "app/office/place_over_time.h"
 #include "app/shell/style.h"
@@ -18,8 +19,10 @@
 #include <QFile>
 #include <QImage>
 #include <QMimeData>
+#include <QPainter>
 #include <QSignalSpy>
 #include <QSlider>
+#include <QSvgRenderer>
 #include <QTableView>
 #include <QTemporaryDir>
 #include <QTest>
@@ -169,6 +172,34 @@ private Q_SLOTS:
         QVERIFY(printed.contains(tests::withoutSpaces(words)));
         QVERIFY(printed.contains(QStringLiteral("doesnotturn"))); // the key to the signs
         QCOMPARE(tests::pdfWordsOutside(pdf, 2), QStringList{});
+    }
+
+    /// What a hand has moved to is what is saved; nothing of it runs over the words or the key.
+    void aMapMovedByHandIsSavedAsSeen()
+    {
+        QTemporaryDir folder;
+        const auto office = shownMap();
+        auto *map = named<PlaceOverTime>(*office, "placeOverTime")->map();
+        map->setFocus();
+        for (int times = 0; times < 6; ++times) {
+            QTest::keyClick(map, Qt::Key_Plus);
+        }
+        const QString svg = folder.filePath(QStringLiteral("near.svg"));
+        setNextFileForTest(svg);
+        press(*office, "saveSvg");
+        QSvgRenderer drawn(svg);
+        QVERIFY(drawn.isValid());
+        QImage image(QSize(1000, 620), QImage::Format_RGB32);
+        image.fill(Qt::magenta);
+        QPainter painter(&image);
+        drawn.render(&painter);
+        painter.end();
+        QVERIFY(image.save(screenFile(QStringLiteral("office_map_near_svg.png"))));
+        // The page is painted whole, and its edge is bare.
+        for (int x = 0; x < image.width(); x += 7) {
+            QCOMPARE(QColor(image.pixel(x, 3)), look::card);
+            QCOMPARE(QColor(image.pixel(x, image.height() - 4)), look::card);
+        }
     }
 
     void theMapsFiguresFollowTheSlider()
