@@ -62,7 +62,7 @@ Result<VisitId> recordVisit(Session &session, Visit visit)
     if (photosMoved > 0) {
         Q_EMIT session.notifier().photosChanged();
     }
-    Q_EMIT session.notifier().visitsChanged();
+    session.tookVisit(visit);
     Q_EMIT session.notifier().draftsChanged();
     Q_EMIT session.notifier().roundsChanged();
     return visit.id;

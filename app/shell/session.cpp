@@ -2,8 +2,6 @@
 #include "app/position/position_feed.h"
 #include "app/shell/kept_folder.h"
 #include "app/shell/session_cache.h"
-#include "core/condition/holding.h"
-#include "core/repairs/backlog.h"
 #include "core/storage/field_report_store.h"
 #include "core/storage/kept_stops.h"
 #include "core/storage/layer_store.h"
@@ -54,7 +52,7 @@ void Session::listenToChanges()
         m_cache->valves.reset();
         m_cache->streetAt.clear();
         m_cache->histories.reset();
-        m_cache->due.reset();
+        m_cache->forgetDue();
         m_cache->forgetNetwork();
     });
     connect(&m_notifier, &Notifier::layersChanged, this, [this] {
@@ -84,9 +82,12 @@ void Session::listenToChanges()
             [this] { m_cache->fieldReports.reset(); });
     connect(&m_notifier, &Notifier::sitesChanged, this, [this] { m_cache->sites.reset(); });
     connect(&m_notifier, &Notifier::visitsChanged, this, [this] {
+        if (std::exchange(m_isVisitKept, false)) {
+            return;
+        }
         m_cache->visits.reset();
         m_cache->histories.reset();
-        m_cache->due.reset();
+        m_cache->forgetDue();
         m_cache->forgetStates();
     });
     connect(&m_notifier, &Notifier::repairsChanged, this, [this] {
@@ -99,7 +100,8 @@ void Session::listenToChanges()
         m_cache->settings.reset();
         m_cache->streetAt.clear();
         m_cache->histories.reset();
-        m_cache->due.reset();
+        m_cache->forgetDue();
+        m_cache->forgetStates();
     });
 }
 
@@ -293,53 +295,6 @@ StreetAt Session::streetAt(const ValveId &id)
     return at;
 }
 
-const std::vector<Visit> &Session::visits()
-{
-    if (!m_cache->visits) {
-        m_cache->visits = isOpen() ? valueOr(m_project->visits().all(), {}) : std::vector<Visit>{};
-    }
-    return *m_cache->visits;
-}
-
-const Histories &Session::histories()
-{
-    if (!m_cache->histories) {
-        m_cache->histories =
-            readHistories(valves(), visits(), replacements(), settings().tolerance);
-    }
-    return *m_cache->histories;
-}
-
-const ValveHistory &Session::history(const ValveId &id)
-{
-    static const ValveHistory none;
-    const Histories &all = histories();
-    const auto found = all.constFind(id);
-    return found == all.constEnd() ? none : *found;
-}
-
-const std::vector<DueEntry> &Session::dueList()
-{
-    if (!m_cache->due || m_cache->dueFor != today()) {
-        m_cache->dueFor = today();
-        m_cache->due = keyround::dueList(valves(), histories(), settings().policy, m_cache->dueFor);
-        weighByShuts(*m_cache->due, shutStakes(), settings().shutWeight);
-        holdForRepairs(*m_cache->due, repairs(), settings().repairs);
-        m_cache->dueIndex.clear();
-        for (size_t i = 0; i < m_cache->due->size(); ++i) {
-            m_cache->dueIndex.insert((*m_cache->due)[i].valve, i);
-        }
-    }
-    return *m_cache->due;
-}
-
-const DueEntry *Session::dueEntry(const ValveId &id)
-{
-    const std::vector<DueEntry> &all = dueList();
-    const auto found = m_cache->dueIndex.constFind(id);
-    return found == m_cache->dueIndex.constEnd() ? nullptr : &all[*found];
-}
-
 const std::vector<Round> &Session::rounds()
 {
     if (!m_cache->rounds) {
@@ -358,19 +313,6 @@ const Round *Session::round(const RoundId &id)
 std::vector<StopDraft> Session::drafts()
 {
     return isOpen() ? valueOr(m_project->visits().drafts(), {}) : std::vector<StopDraft>{};
-}
-
-std::vector<ValveId> Session::leftOtherThanNormal()
-{
-    const ShutMarks marks = shutMarks(shuts());
-    std::vector<ValveId> left;
-    for (const Valve &each : valves()) {
-        const bool isShut = marks.closed.contains(each.id) && each.normally == NormalPosition::Open;
-        if (isShut || history(each.id).leftOtherThanNormal) {
-            left.push_back(each.id);
-        }
-    }
-    return left;
 }
 
 } // namespace keyround

@@ -78,6 +78,10 @@ public:
     [[nodiscard]] Author author() const { return m_author; }
     void setPerson(const QString &person);
 
+    /// A visit was just stored: brings forward what is kept of visits by this one alone, and then
+    /// tells the notifier. Whoever stores many says visitsChanged() instead, and all are read anew.
+    void tookVisit(const Visit &visit);
+
     // Reads. A failing read is said through the notifier once and gives an empty answer.
     [[nodiscard]] const ProjectSettings &settings();
     [[nodiscard]] UnitSystem units() { return settings().units; }
@@ -149,6 +153,9 @@ private:
     [[nodiscard]] ShutStakes shutStakes();
     void adopt(std::unique_ptr<Project> project);
     void listenToChanges();
+    /// False: it does not go on from what is kept.
+    [[nodiscard]] bool keepOneMore(const Visit &visit);
+    void readStatesAgain(const std::vector<ValveId> &valves);
 
     std::unique_ptr<Clock> m_clock;
     Notifier m_notifier;
@@ -157,6 +164,7 @@ private:
     QDate m_day;
     std::unique_ptr<Project> m_project;
     std::unique_ptr<PositionFeed> m_positions;
+    bool m_isVisitKept = false; ///< the visitsChanged() that comes is of a visit that is kept
 
     struct Cache;
     std::unique_ptr<Cache> m_cache;

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // What the session keeps of the open project until something that it follows from changes. For the
-// two files that implement Session: the project in session.cpp, the pipe network in
-// session_network.cpp.
+// files that implement Session: the project in session.cpp, visits in session_visits.cpp, the pipe
+// network in session_network.cpp, repairs in session_repairs.cpp.
 #pragma once
 
 #include "app/shell/session.h"
@@ -39,13 +39,20 @@ struct Session::Cache
     std::optional<std::vector<Replacement>> replacements;
     std::shared_ptr<const RepairBook> repairs;
     std::optional<Histories> histories;
+    /// By the policy alone, before anything is weighed or held.
+    std::optional<std::vector<DueEntry>> dueByPolicy;
     std::optional<std::vector<DueEntry>> due;
-    QDate dueFor;
+    QDate dueFor; ///< both
     QHash<ValveId, size_t> dueIndex;
     std::optional<std::vector<Round>> rounds;
     DriveGraphOptions graphOptions; ///< that driveGraph was built with
     QHash<ValveId, StreetAt> streetAt;
 
+    void forgetDue()
+    {
+        dueByPolicy.reset();
+        due.reset();
+    }
     /// What follows from how the valves are, and from the pipes below them.
     void forgetStates()
     {

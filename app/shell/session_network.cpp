@@ -6,8 +6,19 @@
 #include "core/storage/shut_store.h"
 
 #include <algorithm>
+#include <utility>
 
 namespace keyround {
+
+namespace {
+
+ValveState stateOf(Session &session, const ValveId &id, const ShutMarks &marks, const QDate &day)
+{
+    const Valve *known = session.valve(id);
+    return known == nullptr ? ValveState{} : holdingOf(*known, session.history(id), marks, day);
+}
+
+} // namespace
 
 const NetworkFixes &Session::networkFixes()
 {
@@ -43,13 +54,32 @@ const ValveStates &Session::valveStates()
         m_cache->valveStatesFor = today();
         const ShutMarks marks = shutMarks(shuts());
         m_cache->valveStates = statesFrom(network().network, [&](const NetValve &placed) {
-            const Valve *known = valve(placed.id);
-            return known == nullptr
-                       ? ValveState{}
-                       : holdingOf(*known, history(placed.id), marks, m_cache->valveStatesFor);
+            return stateOf(*this, placed.id, marks, m_cache->valveStatesFor);
         });
     }
     return *m_cache->valveStates;
+}
+
+void Session::readStatesAgain(const std::vector<ValveId> &valves)
+{
+    if (!m_cache->valveStates) {
+        return;
+    }
+    const ShutMarks marks = shutMarks(shuts());
+    for (const ValveId &id : valves) {
+        const NetIndex index = networkIndex(id);
+        if (index == noIndex) {
+            continue;
+        }
+        ValveState &kept = (*m_cache->valveStates)[index];
+        ValveState now = stateOf(*this, id, marks, m_cache->valveStatesFor);
+        if (kept.holds != now.holds || kept.closed != now.closed) {
+            // Most visits find a valve as it was known to be.
+            m_cache->singleShuts.reset();
+            m_cache->importances.reset();
+        }
+        kept = std::move(now);
+    }
 }
 
 const SingleShuts &Session::singleShuts()

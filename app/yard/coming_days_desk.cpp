@@ -211,9 +211,9 @@ Status ComingDaysDesk::refuseMove(const QList<ValveId> &valves, const DayCell &t
                            "on the card first.")
                             .arg(valve != nullptr ? valve->number : id.text()));
         }
-        for (const Visit &visit : m_session.visits()) {
-            const CellAt from = cellOf(visit.round);
-            if (visit.valve == id && from.isValid() && stopIndex(*cell(from).round, id) >= 0) {
+        for (const ReadVisit &read : m_session.history(id).visits) {
+            const CellAt from = cellOf(read.visit.round);
+            if (from.isValid() && stopIndex(*cell(from).round, id) >= 0) {
                 return fail(
                     ErrorCode::Refused,
                     tr("Valve %1 was visited on the round of %2 already and stays a stop of it.")

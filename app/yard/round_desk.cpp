@@ -13,6 +13,16 @@
 
 namespace keyround {
 
+namespace {
+
+bool isVisitedOn(const ValveHistory &history, const RoundId &round)
+{
+    return std::ranges::any_of(
+        history.visits, [&round](const ReadVisit &read) { return read.visit.round == round; });
+}
+
+} // namespace
+
 RoundDesk::RoundDesk(Session &session, QObject *parent) : QObject(parent), m_session(session)
 {
     Notifier &notifier = session.notifier();
@@ -112,9 +122,9 @@ void RoundDesk::readVisited()
     if (!isStored() || m_round.state == RoundState::Planned) {
         return;
     }
-    for (const Visit &visit : m_session.visits()) {
-        if (visit.round == m_round.id) {
-            m_visited.insert(visit.valve);
+    for (const ValveId &stop : m_round.stops) {
+        if (isVisitedOn(m_session.history(stop), m_round.id)) {
+            m_visited.insert(stop);
         }
     }
 }

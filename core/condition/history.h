@@ -27,6 +27,7 @@ struct ReadVisit
     Condition before = Condition::NeverVisited;
     Condition after = Condition::NeverVisited;
     bool fullCycle = false;
+    friend bool operator==(const ReadVisit &, const ReadVisit &) = default;
 };
 
 /// From one valve's being put in the ground to its being replaced.
@@ -63,6 +64,7 @@ struct ValveHistory
         return std::span(visits).subspan(std::min(lives.back().firstVisit, visits.size()));
     }
     [[nodiscard]] bool wasReplaced() const { return lives.size() > 1; }
+    friend bool operator==(const ValveHistory &, const ValveHistory &) = default;
 };
 
 /// Reads one valve's visits (any order; superseded ones are set aside, and those of other valves

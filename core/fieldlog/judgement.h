@@ -18,6 +18,7 @@ struct Baseline
     QuarterTurns least;
     QuarterTurns most;
     QDate confirmedOn; ///< the day of the full cycle, for ConfirmedCycle
+    friend bool operator==(const Baseline &, const Baseline &) = default;
 };
 /// "27 turns, counted on 2024-05-03", "26 to 27 turns, rule of thumb", "no baseline yet".
 [[nodiscard]] QString wordsFor(const Baseline &baseline);
@@ -48,6 +49,7 @@ struct Judgement
     QuarterTurns counted; ///< the longest closing pass, or the longest opening one when none
     Baseline baseline;
     QuarterTurns allowed; ///< off either end of the baseline; worked out from its upper end
+    friend bool operator==(const Judgement &, const Judgement &) = default;
 };
 
 /// The baseline from what is known before a visit: the last full cycle that was confirmed, else

@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/schedule/due.h"
 
+#include "core/schedule/due_again.h"
+
 #include <algorithm>
 #include <functional>
 
@@ -210,6 +212,26 @@ std::vector<DueEntry> dueList(const std::vector<Valve> &valves, const Histories 
         entries.push_back(std::move(one.entry));
     }
     return entries;
+}
+
+void workOutAgain(std::vector<DueEntry> &entries, const std::vector<ValveId> &changed,
+                  const ValveOfId &valveOf, const Histories &histories, const Policy &policy,
+                  const QDate &today)
+{
+    const auto goesBefore = [&valveOf](const DueEntry &a, const DueEntry &b) {
+        return a.priority != b.priority ? a.priority > b.priority
+                                        : valveOf(a.valve)->number < valveOf(b.valve)->number;
+    };
+    for (const ValveId &id : changed) {
+        std::erase_if(entries, [&id](const DueEntry &entry) { return entry.valve == id; });
+        const Valve *valve = valveOf(id);
+        if (valve == nullptr) {
+            continue;
+        }
+        for (DueEntry &entry : dueList({*valve}, histories, policy, today)) {
+            entries.insert(std::ranges::lower_bound(entries, entry, goesBefore), std::move(entry));
+        }
+    }
 }
 
 void weighByShuts(std::vector<DueEntry> &entries, const ShutStakes &stakes, double weight)

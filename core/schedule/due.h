@@ -36,6 +36,7 @@ struct DueEntry
     int daysOverdue = 0; ///< negative: days still to go; due today is 0
     double priority = 0; ///< higher goes first; see dueList()
     QString reason; ///< a plain sentence: "Overdue by 214 days: 16 in and larger, every 12 months"
+    friend bool operator==(const DueEntry &, const DueEntry &) = default;
 };
 
 /// When the next exercise falls due: calendar months, the day clamped to the month's last
