@@ -59,6 +59,13 @@ public:
         m_last.passes.back().turns.value -= 1;
         keep();
     }
+    /// A correction that says that it was another valve.
+    void move()
+    {
+        m_last.valve = m_session.valves()[m_next].id;
+        m_next = (m_next + 1) % m_session.valves().size();
+        correct();
+    }
     /// What the next stop needs of the session.
     void read()
     {
@@ -92,6 +99,10 @@ void benchSession(Session &session, Recorder &recorder)
     tell("a visit recorded and read back", bench::medianTaken(runs, record));
     tell("a correction recorded and read back", bench::medianTaken(runs, [&recorder] {
              recorder.correct();
+             recorder.read();
+         }));
+    tell("a correction that moves it to another valve", bench::medianTaken(runs, [&recorder] {
+             recorder.move();
              recorder.read();
          }));
     (void)session.dueList();
