@@ -38,6 +38,8 @@ struct OfficePlace::Parts
     QLabel *sentence = nullptr;
     QLabel *caution = nullptr;
     QWidget *wishRow = nullptr;
+    CheckedLine *wishDays = nullptr;
+    CheckedLine *wishMonths = nullptr;
     ChartPanel *panel = nullptr;
     PlaceOverTime *map = nullptr;
     AnswerTables *tables = nullptr;
@@ -176,6 +178,7 @@ QWidget *OfficePlace::buildWish()
                 return tl::unexpected(typed.error());
             }
             m_parts->wish.crewDaysMore = *typed;
+            m_parts->wishDays->setStored(QString::number(*typed));
             ask();
             return {};
         },
@@ -192,11 +195,14 @@ QWidget *OfficePlace::buildWish()
                 wanted = static_cast<int>(std::lround(*typed));
             }
             m_parts->wish.months = wanted;
+            m_parts->wishMonths->setStored(wanted ? QString::number(*wanted) : QString());
             ask();
             return {};
         },
         m_parts->wishRow);
-    days->reset(QStringLiteral("2"));
+    m_parts->wishDays = days;
+    m_parts->wishMonths = months;
+    days->reset(QString::number(m_parts->wish.crewDaysMore));
     for (CheckedLine *line : {days, months}) {
         line->showRefusalsIn(refusal);
         line->setFixedWidth(70);

@@ -66,8 +66,12 @@ QString sentenceOf(const ConditionChanges &figure)
     std::size_t out = 0;
     std::size_t back = 0;
     std::size_t replaced = 0;
+    std::size_t found = 0;
     for (const KeyChange &change : figure.all) {
         (change.kind == ChangeKind::WentOut ? out : back) += 1;
+        found += change.kind == ChangeKind::WentOut && change.change.from == Condition::NeverVisited
+                     ? 1
+                     : 0;
         replaced += change.byReplacement ? 1 : 0;
     }
     const QString of = QStringLiteral("Of %1, from %2 to %3: ")
@@ -84,9 +88,11 @@ QString sentenceOf(const ConditionChanges &figure)
     const auto times = [](std::size_t count) {
         return count == 1 ? QStringLiteral("once") : QStringLiteral("%1 times").arg(count);
     };
-    return of + QStringLiteral("went out of condition %1, restored %2%3; %4 out of condition at "
+    const QString first =
+        found > 0 ? QStringLiteral(" (%1 found so at the first visit)").arg(found) : QString();
+    return of + QStringLiteral("went out of condition %1%2, restored %3%4; %5 out of condition at "
                                "the end.")
-                    .arg(times(out), times(back), by)
+                    .arg(times(out), first, times(back), by)
                     .arg(figure.periods.back().outAtEnd);
 }
 

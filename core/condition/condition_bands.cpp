@@ -110,6 +110,21 @@ QString standingOut(const std::vector<BandPeriod> &periods)
         .arg(shown, many ? QStringLiteral(" and %1 more").arg(names.size() - listed) : QString());
 }
 
+/// The same season of the year before, or the last period before it with visits; the first of all
+/// where the time is shorter.
+auto yearBefore(const std::vector<BandPeriod> &periods, const BandPeriod &last)
+{
+    const QDate day = last.counts.end.addYears(-1);
+    auto found = periods.end();
+    for (auto each = periods.begin(); each != periods.end(); ++each) {
+        found = each->share ? each : found;
+        if (found != periods.end() && each->counts.end >= day) {
+            break;
+        }
+    }
+    return found;
+}
+
 QString sentenceOf(const ConditionOverTime &figure)
 {
     const auto isKnown = [](const BandPeriod &period) { return period.share.has_value(); };
@@ -123,7 +138,8 @@ QString sentenceOf(const ConditionOverTime &figure)
     if (&*first == &*last) {
         return QStringLiteral("%1. %2").arg(now, standingOut(figure.periods));
     }
-    const Interval then = reachOf(*first);
+    const auto compared = yearBefore(figure.periods, *last);
+    const Interval then = reachOf(*compared);
     const Interval latest = reachOf(*last);
     QString trend = QStringLiteral("no difference that the numbers can show");
     if (latest.from > then.to) {
@@ -132,7 +148,7 @@ QString sentenceOf(const ConditionOverTime &figure)
         trend = QStringLiteral("worse");
     }
     return QStringLiteral("%1. Against %2 (%3): %4. %5")
-        .arg(now, first->counts.period, percentWords(*first->share), trend,
+        .arg(now, compared->counts.period, percentWords(*compared->share), trend,
              standingOut(figure.periods));
 }
 

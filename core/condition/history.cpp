@@ -277,8 +277,20 @@ std::optional<QuarterTurns> suggestListedTurns(const Valve &valve, const ValveHi
     if (!valve.listedTurns || valve.listedTurns->value <= 0) {
         return std::nullopt;
     }
-    std::vector<QuarterTurns> counts; // newest first
+    const auto differ = [&tolerance](QuarterTurns a, QuarterTurns b) {
+        return std::abs(a.value - b.value) > allowance(tolerance, b).value;
+    };
+    const QuarterTurns listed = *valve.listedTurns;
     const std::span<const ReadVisit> visits = history.ofThisLife();
+    // Then the list was right once, or the crew knew that it does not shut: the valve has changed.
+    if (std::ranges::any_of(visits, [&](const ReadVisit &read) {
+            const std::optional<QuarterTurns> travel = travelBothWays(read.visit, tolerance);
+            return read.visit.problems.contains(Problem::DidNotClose) ||
+                   (travel && !differ(*travel, listed));
+        })) {
+        return std::nullopt;
+    }
+    std::vector<QuarterTurns> counts; // newest first
     for (auto it = visits.rbegin(); it != visits.rend() && counts.size() < 2; ++it) {
         if (!wasTurned(it->visit)) {
             continue;
@@ -292,10 +304,6 @@ std::optional<QuarterTurns> suggestListedTurns(const Valve &valve, const ValveHi
     if (counts.size() < 2) {
         return std::nullopt;
     }
-    const auto differ = [&tolerance](QuarterTurns a, QuarterTurns b) {
-        return std::abs(a.value - b.value) > allowance(tolerance, b).value;
-    };
-    const QuarterTurns listed = *valve.listedTurns;
     if (differ(counts[0], counts[1]) || !differ(counts[0], listed) || !differ(counts[1], listed)) {
         return std::nullopt;
     }

@@ -84,8 +84,10 @@ using Histories = QHash<ValveId, ValveHistory>;
 
 /// A count to put in the list's place: the last two of its visits that turned it both ran it from
 /// end to end and back, agree with each other within the allowance, and not with the listed turns.
-/// Empty when nothing is listed. A suggestion for the supervisor, never applied by itself: two
-/// short counts in a row look the same as a wrong list.
+/// Empty when nothing is listed, when any visit of this life agreed with the list, and when any
+/// noted that the valve did not close: then the valve has changed, and a corrected list would hide
+/// it. A suggestion for the supervisor, never applied by itself: two short counts in a row look the
+/// same as a wrong list.
 [[nodiscard]] std::optional<QuarterTurns>
 suggestListedTurns(const Valve &valve, const ValveHistory &history, const Tolerance &tolerance);
 

@@ -237,6 +237,20 @@ void setMetOn(Pace &pace, YearCounter &thisYear, const QDate &today)
     }
 }
 
+/// Small valves may make up for large ones in the sum: which classes do not reach theirs.
+QString shortBySize(const PaceYear &year)
+{
+    QStringList behind;
+    for (const PaceCounts &each : year.bySize) {
+        if (const int asked = wholeCycles(each.target); each.cycles < asked) {
+            behind << QStringLiteral("%1 (%2 of %3)").arg(each.name).arg(each.cycles).arg(asked);
+        }
+    }
+    return behind.isEmpty() || year.bySize.size() < 2
+               ? QString()
+               : QStringLiteral(" Short of theirs: %1.").arg(behind.join(QStringLiteral(", ")));
+}
+
 QString sentenceOf(const Pace &pace)
 {
     const PaceYear &year = pace.years.back();
@@ -255,11 +269,13 @@ QString sentenceOf(const Pace &pace)
                            .arg(year.all.inspected)
                            .arg(valvesWords(static_cast<std::size_t>(year.all.valves)));
     if (pace.isMet) {
-        return so + QStringLiteral(" The year's target was met on %1.")
-                        .arg(pace.metOn.toString(Qt::ISODate));
+        return so +
+               QStringLiteral(" The year's target was met on %1.")
+                   .arg(pace.metOn.toString(Qt::ISODate)) +
+               shortBySize(year);
     }
     if (year.isWhole) {
-        return so + QStringLiteral(" The year's target was not met.");
+        return so + QStringLiteral(" The year's target was not met.") + shortBySize(year);
     }
     if (!pace.metOn.isValid()) {
         return so + QStringLiteral(" No full cycle was made in the last twelve months: at this "
@@ -296,17 +312,17 @@ double cyclesAYear(const Policy &policy, const Valve &valve)
 }
 
 Pace paceOf(const std::vector<Valve> &valves, const Histories &histories, const Policy &policy,
-            const Span &span, const QDate &today)
+            const Span &span, const QDate &now)
 {
     Pace pace;
+    const bool isPast = span.to.isValid() && span.to.year() < now.year();
+    const QDate today = isPast ? QDate(span.to.year(), 12, 31) : now;
     pace.paceOver = {today.addYears(-1).addDays(1), today};
     const int last = today.year();
     const int first = span.from.isValid() ? std::min(span.from.year(), last) : last;
     std::vector<YearCounter> years;
     for (int year = first; year <= last; ++year) {
-        if (year == last || !span.to.isValid() || year <= span.to.year()) {
-            years.emplace_back(year, today);
-        }
+        years.emplace_back(year, today);
     }
     MinutesGatherer minutes;
     int paced = 0;

@@ -63,7 +63,7 @@ struct PaceMinutes
 };
 struct Pace
 {
-    std::vector<PaceYear> years;      ///< oldest first; the last is today's so far
+    std::vector<PaceYear> years;      ///< oldest first; the last is today's so far, or the span's
     std::vector<PaceMinutes> minutes; ///< over the span; most visits first
     Span paceOver;                    ///< the twelve months of the pace
     double cyclesADay = 0;
@@ -72,7 +72,8 @@ struct Pace
     int valves = 0;
     QString sentence;
 };
-/// Of these valves, without retired ones. Years: those that the span touches, and today's.
+/// Of these valves, without retired ones. Years: those that the span touches, and today's. A span
+/// that ends in a year before today's is looked at as on the last day of that year.
 [[nodiscard]] Pace paceOf(const std::vector<Valve> &valves, const Histories &histories,
                           const Policy &policy, const Span &span, const QDate &today);
 

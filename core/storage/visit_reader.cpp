@@ -28,6 +28,7 @@ namespace keyround {
 namespace {
 
 constexpr std::size_t rowsABlock = 2000;
+constexpr std::size_t roomForMore = 4096; // so that the next visits recorded do not move all
 constexpr int mostThreads = 8;
 constexpr int mostUnderWay = 32; // blocks of about a megabyte each
 
@@ -157,7 +158,7 @@ class Workers
 public:
     explicit Workers(std::size_t expected)
     {
-        m_visits.reserve(expected);
+        m_visits.reserve(expected + roomForMore);
         m_pool.setMaxThreadCount(std::clamp(QThread::idealThreadCount(), 1, mostThreads));
     }
 
@@ -249,7 +250,7 @@ void sortByStamp(std::vector<Visit> &visits)
         return isStampedBefore(visits[a], visits[b]);
     });
     std::vector<Visit> sorted;
-    sorted.reserve(visits.size());
+    sorted.reserve(visits.size() + roomForMore);
     for (const std::size_t i : order) {
         sorted.push_back(std::move(visits[i]));
     }

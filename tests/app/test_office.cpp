@@ -171,6 +171,29 @@ private Q_SLOTS:
         QVERIFY(office->grab().save(screenFile(QStringLiteral("office_none_went_out.png"))));
     }
 
+    void whatIsWishedForStaysInItsLine()
+    {
+        const auto office = shownOffice(*m_session);
+        press(*office, "askWhatIf");
+        const auto type = [&office](const char *name, const QString &text) {
+            auto *line = named<QLineEdit>(*office, name);
+            line->setFocus();
+            line->selectAll();
+            QTest::keyClicks(line, text);
+            QTest::keyClick(line, Qt::Key_Return);
+            return line->text();
+        };
+        QCOMPARE(type("wishDays", QStringLiteral("20")), QStringLiteral("20"));
+        QVERIFY2(sentence(*office).contains(QStringLiteral("20 crew-days more")),
+                 qPrintable(sentence(*office)));
+        QCOMPARE(type("wishMonths", QStringLiteral("120")), QStringLiteral("120"));
+        QCOMPARE(type("wishDays", QStringLiteral("many")), QStringLiteral("many"));
+        QVERIFY(named<QLineEdit>(*office, "wishDays")->property("refused").toBool());
+        press(*office, "askPace");
+        press(*office, "askWhatIf");
+        QCOMPARE(named<QLineEdit>(*office, "wishMonths")->text(), QStringLiteral("120"));
+    }
+
     void aClickOnAPeriodAsksAboutItAlone()
     {
         const auto office = shownOffice(*m_session);

@@ -51,7 +51,8 @@ private Q_SLOTS:
         QCOMPARE(figure.periods[0].outAtEnd, 2);
         QCOMPARE(figure.periods[1].restored, std::vector<std::size_t>{3});
         QCOMPARE(figure.periods[1].outAtEnd, 1);
-        QVERIFY(figure.sentence.contains(QStringLiteral("2 times, restored 2 times")));
+        QVERIFY(figure.sentence.contains(
+            QStringLiteral("2 times (1 found so at the first visit), restored 2 times")));
         QVERIFY(figure.sentence.contains(QStringLiteral("1 by replacement")));
     }
 

@@ -107,6 +107,33 @@ private Q_SLOTS:
         QVERIFY(figure.sentence.contains(QStringLiteral("2024-10")));
     }
 
+    static void comparesWithAYearBefore()
+    {
+        // Every month of two years but February 2024; 40 of 100 fail and are mended in summer.
+        test::SmallFleet fleet;
+        for (int i = 0; i < 100; ++i) {
+            fleet.add(QString::number(i), 8);
+        }
+        for (int month = 0; month < 23; ++month) {
+            const QDate date = QDate(2023, 3, 7).addMonths(month);
+            for (std::size_t i = 0; i < 100 && date != QDate(2024, 2, 7); ++i) {
+                fleet.visit(fleet.valves[i].id, date, date.month() == 7 && i < 40 ? 9 : 20);
+            }
+        }
+        const auto sentence = [&](const char *until) {
+            return conditionOverTime(fleet.valves, fleet.read(), {day("2023-03-01"), day(until)},
+                                     PeriodLength::Month)
+                .sentence;
+        };
+        QVERIFY(sentence("2025-01-31").contains(QStringLiteral("Against 2024-01 ")));
+        QVERIFY(sentence("2024-07-20").contains(QStringLiteral("Against 2023-07 ")));
+        QVERIFY(sentence("2024-07-20").contains(QStringLiteral("no difference")));
+        QVERIFY(sentence("2023-09-30").contains(QStringLiteral("Against 2023-03 "))); // too short
+        fleet.visit(fleet.valves[0].id, day("2025-02-07"), 20);
+        // Nobody came in February 2024: the month before it.
+        QVERIFY(sentence("2025-02-28").contains(QStringLiteral("Against 2024-01 ")));
+    }
+
     static void replacedValvesAreNotKnown()
     {
         test::SmallFleet fleet;

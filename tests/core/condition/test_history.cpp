@@ -169,6 +169,14 @@ private Q_SLOTS:
         QVERIFY(!suggested({on("2020-01-01", 40, 40), on("2021-01-01", 41, 41)}, 0));
         QVERIFY(!suggested(
             {on("2020-01-01", 40, 40), on("2021-01-01", 41, 41, {Problem::DidNotClose})}));
+        // The list was right once, or it was known not to close: two short counts are the valve's.
+        QVERIFY(!suggested(
+            {on("2019-01-01", 27, 27), on("2020-01-01", 18, 18), on("2021-01-01", 18, 18)}));
+        QVERIFY(!suggested({on("2019-01-01", 14, 0, {Problem::DidNotClose}),
+                            on("2020-01-01", 13, 13), on("2021-01-01", 14, 14)}));
+        QCOMPARE(suggested({on("2019-01-01", 18, 18), on("2020-01-01", 18, 18),
+                            on("2021-01-01", 18, 18)}),
+                 std::optional(QuarterTurns::ofTurns(18)));
     }
     static void repairs()
     {

@@ -97,6 +97,39 @@ private Q_SLOTS:
         QVERIFY(pace.sentence.contains(QStringLiteral("2024-08-30, in time")));
     }
 
+    /// A year that is over is looked at as on its last day, whatever day it is now.
+    static void aSpanThatIsPast()
+    {
+        const test::SmallFleet fleet = fiveValves();
+        const Span span{day("2023-01-01"), day("2023-06-30")};
+        const Pace past =
+            paceOf(fleet.valves, fleet.read(), yearlyAndThirds(), span, day("2024-02-29"));
+        const Pace then =
+            paceOf(fleet.valves, fleet.read(), yearlyAndThirds(), span, day("2023-12-31"));
+        QCOMPARE(past.years.size(), std::size_t{1});
+        QCOMPARE(past.years.back().year, 2023);
+        QVERIFY(past.years.back().isWhole);
+        QCOMPARE(past.sentence, then.sentence);
+        QVERIFY(past.sentence.startsWith(QStringLiteral("In 2023:")));
+        QCOMPARE(past.cyclesADay, then.cyclesADay);
+    }
+
+    /// Three small valves, of which one is asked a year, and one large one that is asked every
+    /// year.
+    static void smallValvesDoNotMakeUpForLargeOnes()
+    {
+        test::SmallFleet fleet;
+        for (int i = 0; i < 3; ++i) {
+            fleet.visit(fleet.add(QString::number(i), 8), QDate(2023, 5, 1 + i), 20);
+        }
+        fleet.add(QStringLiteral("large"), 16);
+        const Pace pace = paceOf(fleet.valves, fleet.read(), yearlyAndThirds(),
+                                 {day("2023-01-01"), day("2023-12-31")}, day("2023-12-31"));
+        QVERIFY(pace.isMet);
+        QVERIFY2(pace.sentence.endsWith(QStringLiteral("Short of theirs: from 16 in (0 of 1).")),
+                 qPrintable(pace.sentence));
+    }
+
     static void minutesAndDays()
     {
         test::SmallFleet fleet = fiveValves();
