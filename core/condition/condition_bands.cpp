@@ -48,12 +48,14 @@ QString wordsOf(const BandPeriod &period)
 {
     switch (period.kind) {
     case ShareKind::Sample:
-        return QStringLiteral("serviceable %1 (%2): a sample, %3 of %4 visited")
+        return QStringLiteral(
+                   "serviceable, with or without a defect, %1 (%2): a sample, %3 of %4 visited")
             .arg(percentWords(*period.share), percentWords(*period.interval))
             .arg(period.visited)
             .arg(valvesWords(static_cast<std::size_t>(period.valves)));
     case ShareKind::All:
-        return QStringLiteral("serviceable %1: all %2 visited, so counted and not estimated")
+        return QStringLiteral("serviceable, with or without a defect, %1: all %2 visited, so "
+                              "counted and not estimated")
             .arg(percentWords(*period.share), valvesWords(static_cast<std::size_t>(period.valves)));
     case ShareKind::Nothing:
         break;

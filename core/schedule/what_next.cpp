@@ -116,8 +116,8 @@ QString whatNextSentence(const std::vector<RiskEntry> &entries)
         known += entry.isKnownOut ? 1 : 0;
         isNetworkKnown = isNetworkKnown || entry.services;
     }
-    const QString counts = QStringLiteral("%1 due or waiting for repair, %2 of them known to be "
-                                          "out of condition.")
+    const QString counts = QStringLiteral("%1 due or waiting for repair, %2 of them known to "
+                                          "need a repair.")
                                .arg(valvesWords(entries.size()))
                                .arg(known);
     if (!isNetworkKnown) {
