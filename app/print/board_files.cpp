@@ -2,6 +2,7 @@
 #include "app/print/board_files.h"
 
 #include "app/charts/figure_pictures.h"
+#include "app/models/services_more.h"
 #include "app/print/chart_on_paper.h"
 #include "app/print/page_furniture.h"
 #include "core/reports/board_report.h"
@@ -13,7 +14,8 @@ namespace keyround {
 
 namespace {
 
-ChartPicture pictureOf(BoardPicture which, const BoardFigures &figures)
+ChartPicture pictureOf(BoardPicture which, const BoardFigures &figures,
+                       const std::vector<Valve> &valves)
 {
     switch (which) {
     case BoardPicture::PaceYears:
@@ -26,26 +28,33 @@ ChartPicture pictureOf(BoardPicture which, const BoardFigures &figures)
         return changesPicture(figures.changes);
     case BoardPicture::Ageing:
         return ageingPicture(figures.ageing).picture;
+    case BoardPicture::WhatNext:
+        return whatNextPicture(figures.next, valves, figures.units).picture;
+    case BoardPicture::Outlook:
+        return outlookPicture(figures.outlook);
     case BoardPicture::None:
         break;
     }
     return {};
 }
 
-SheetPart partOf(const BoardPage &page, const BoardFigures &figures)
+SheetPart partOf(const BoardPage &page, const BoardFigures &figures,
+                 const std::vector<Valve> &valves)
 {
     SheetPart part;
     part.sheet = page.sheet;
     if (page.picture == BoardPicture::None) {
         return part;
     }
-    ChartPicture picture = pictureOf(page.picture, figures);
+    ChartPicture picture = pictureOf(page.picture, figures, valves);
     picture.filterWords = figures.filterWords.isEmpty()
                               ? QString()
                               : QObject::tr("Counted: %1").arg(figures.filterWords);
     // So much of what is left of the page that the table and its notes stand on it too.
     part.pictureShare = page.picture == BoardPicture::PaceYears    ? 0.48
                         : page.picture == BoardPicture::Conditions ? 0.33 // a year of months below
+                        : page.picture == BoardPicture::WhatNext   ? 0.5
+                        : page.picture == BoardPicture::Outlook    ? 0.6
                                                                    : 0.45;
     part.picture = chartOnPaper(std::move(picture));
     return part;
@@ -78,6 +87,15 @@ Result<std::vector<PaperPart>> boardPaper(Session &session, const ValveFilter &f
     const ConditionOverTime condition = conditionOverTime(valves, histories, until, length);
     const ConditionChanges changes = conditionChanges(valves, histories, until, length);
     const Ageing ageing = ageingOf(valves, histories, AgeingBy::TypeAndSize, session.units());
+    const QDate today = session.today();
+    const FleetTurns turns = fleetTurns(valves, histories, until);
+    // The laws come from all valves: a filter asks where to go, not what is known.
+    const LifeLaws laws = fitLifeLaws(session.valves(), histories);
+    const std::vector<RiskEntry> next =
+        whatNext(session.dueList(), valves, histories, laws, servicesMore(session), today);
+    const Outlook ahead =
+        outlook(valves, histories, policy, laws, usualPlans(valves, histories, today), today,
+                settingsFrom(session.valves(), histories, today));
     const BoardFigures figures{until,
                                filter.words(session.units()),
                                session.settings().utility,
@@ -86,12 +104,16 @@ Result<std::vector<PaperPart>> boardPaper(Session &session, const ValveFilter &f
                                condition,
                                changes,
                                ageing,
+                               today,
+                               turns,
+                               next,
+                               ahead,
                                session.repairs(),
                                session.settings().repairs};
     std::vector<PaperPart> parts;
     for (const BoardPage &page :
          boardReport(figures, valves, histories, policy, session.visits())) {
-        parts.push_back(paperOf(partOf(page, figures)));
+        parts.push_back(paperOf(partOf(page, figures, valves)));
     }
     return parts;
 }

@@ -23,6 +23,11 @@ namespace keyround {
                                           const std::vector<Valve> &valves);
 [[nodiscard]] BoardPage boardRequestsPage(const BoardFigures &figures,
                                           const std::vector<Valve> &valves);
+[[nodiscard]] BoardPage boardDriftPage(const BoardFigures &figures,
+                                       const std::vector<Valve> &valves);
+[[nodiscard]] BoardPage boardRiskPage(const BoardFigures &figures,
+                                      const std::vector<Valve> &valves);
+[[nodiscard]] BoardPage boardOutlookPage(const BoardFigures &figures);
 [[nodiscard]] BoardPage boardRecordsPage(const BoardFigures &figures,
                                          const std::vector<Valve> &valves,
                                          const std::vector<Visit> &visits);

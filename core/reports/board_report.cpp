@@ -226,6 +226,9 @@ std::vector<BoardPage> boardReport(const BoardFigures &figures, const std::vecto
     pages.push_back(ageingPage(figures));
     pages.push_back(boardNotOperablePage(figures, valves, histories));
     pages.push_back(boardRepairedPage(figures, valves));
+    pages.push_back(boardDriftPage(figures, valves));
+    pages.push_back(boardRiskPage(figures, valves));
+    pages.push_back(boardOutlookPage(figures));
     pages.push_back(boardRequestsPage(figures, valves));
     pages.push_back(boardRecordsPage(figures, valves, visits));
     return pages;

@@ -1,20 +1,33 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // The programme's report for a board or a regulator, over a year, a month or any other span: valves
 // inspected by size class against the policy, condition, what went out and came back, the valves
-// that are not operable, those that came back, repair requests, the records kept. What the pages
-// say; pictures are named here and drawn elsewhere.
+// that are not operable, those that came back, whose counts drift, where it will hurt next, what
+// more or less work would do, repair requests, the records kept. What the pages say; pictures are
+// named here and drawn elsewhere.
 #pragma once
 
 #include "core/condition/ageing.h"
 #include "core/condition/changes.h"
 #include "core/condition/condition_bands.h"
+#include "core/condition/fleet_turns.h"
 #include "core/repairs/repair_book.h"
 #include "core/reports/sheet.h"
+#include "core/schedule/outlook.h"
 #include "core/schedule/pace.h"
+#include "core/schedule/what_next.h"
 
 namespace keyround {
 
-enum class BoardPicture { None, PaceYears, Conditions, ShareServiceable, Changes, Ageing };
+enum class BoardPicture {
+    None,
+    PaceYears,
+    Conditions,
+    ShareServiceable,
+    Changes,
+    Ageing,
+    WhatNext,
+    Outlook
+};
 
 struct BoardPage
 {
@@ -33,6 +46,10 @@ struct BoardFigures
     const ConditionOverTime &condition;
     const ConditionChanges &changes;
     const Ageing &ageing;
+    QDate today; ///< the day that the next three are told as on
+    const FleetTurns &turns;
+    const std::vector<RiskEntry> &next;
+    const Outlook &outlook;
     const RepairBook &repairs;
     const RepairHabits &habits; ///< names the departments
 };

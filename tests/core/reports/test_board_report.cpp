@@ -131,8 +131,14 @@ private Q_SLOTS:
         const Ageing ageing = ageingOf(valves, histories, AgeingBy::All, UnitSystem::Us);
         const RepairBook book;
         const RepairHabits habits = startingRepairHabits();
-        const BoardFigures figures{m_year,    {},      {},     UnitSystem::Us, pace,
-                                   condition, changes, ageing, book,           habits};
+        const FleetTurns turns;
+        const Outlook ahead;
+        const std::vector<RiskEntry> next;
+        const BoardFigures figures{m_year,         {},     {},
+                                   UnitSystem::Us, pace,   condition,
+                                   changes,        ageing, QDate(2026, 1, 10),
+                                   turns,          next,   ahead,
+                                   book,           habits};
         const std::vector<BoardPage> pages =
             boardReport(figures, valves, histories, m_policy, visits);
         const BoardPage *first = pageTitled(pages, QStringLiteral("programme"));
@@ -167,6 +173,15 @@ private Q_SLOTS:
         ask(m_valves[1], QDate(2025, 4, 5), QDate());
         ask(m_valves[2], QDate(2026, 1, 5), QDate()); // after the report's time
         const RepairHabits habits = startingRepairHabits();
+        const QDate today(2026, 1, 10);
+        const FleetTurns turns = fleetTurns(m_valves, m_histories, m_year);
+        const LifeLaws laws = fitLifeLaws(m_valves, m_histories);
+        const std::vector<RiskEntry> next =
+            whatNext(dueList(m_valves, m_histories, m_policy, today), m_valves, m_histories, laws,
+                     {{m_valves[1].id, 40}}, today);
+        const Outlook ahead =
+            outlook(m_valves, m_histories, m_policy, laws, usualPlans(m_valves, m_histories, today),
+                    today, settingsFrom(m_valves, m_histories, today));
         const BoardFigures figures{m_year,
                                    QStringLiteral("zone High"),
                                    QStringLiteral("an invented utility"),
@@ -175,6 +190,10 @@ private Q_SLOTS:
                                    condition,
                                    changes,
                                    ageing,
+                                   today,
+                                   turns,
+                                   next,
+                                   ahead,
                                    book,
                                    habits};
         const std::vector<BoardPage> pages =
@@ -205,6 +224,22 @@ private Q_SLOTS:
             (QStringList{QStringLiteral("2025-03-04"), wordFor(Condition::DoesNotShut),
                          wordFor(Condition::Serviceable), QStringLiteral("shown by a visit")}));
         QCOMPARE(back->sheet.headerLines.last(), QStringLiteral("1."));
+        const BoardPage *risk = pageTitled(pages, QStringLiteral("hurt next"));
+        QVERIFY(risk != nullptr);
+        QCOMPARE(risk->picture, BoardPicture::WhatNext);
+        QVERIFY(
+            risk->sheet.headerLines.last().startsWith(QStringLiteral("As known on 2026-01-10.")));
+        QCOMPARE(risk->sheet.table.rows.size(), next.size());
+        QCOMPARE(risk->sheet.table.rows[0][0], QStringLiteral("V-2")); // out, and 40 services
+        QVERIFY(risk->sheet.cautions.join(QString()).contains(QStringLiteral("not by pressure")));
+        const BoardPage *plans = pageTitled(pages, QStringLiteral("more or less work"));
+        QVERIFY(plans != nullptr && plans->picture == BoardPicture::Outlook);
+        QVERIFY(plans->sheet.headerLines.last().endsWith(ahead.sentence));
+        QCOMPARE(plans->sheet.table.rows.size(), 2 * ahead.plans.size()); // today, and the end
+        const BoardPage *drift = pageTitled(pages, QStringLiteral("counts drift"));
+        QVERIFY(drift != nullptr);
+        QCOMPARE(drift->sheet.headerLines.last(), turns.sentence);
+        QCOMPARE(drift->sheet.table.rows.size(), turns.drifting.size());
         const BoardPage *requests = pageTitled(pages, QStringLiteral("Repair requests"));
         QCOMPARE(requests->sheet.table.rows.size(), size_t(1));
         QCOMPARE(requests->sheet.table.rows[0].mid(1),
