@@ -4,7 +4,6 @@
 #include "app/charts/chart.h"
 #include "app/charts/condition_picture.h"
 #include "core/condition/series.h"
-#include "core/exchange/write_files.h"
 #include "core/reports/condition_tables.h"
 
 #include <QJsonArray>
@@ -32,8 +31,7 @@ void describe(QCommandLineParser &parser)
     parser.addOption({QStringLiteral("by"), QObject::tr("length of the periods"),
                       QStringLiteral("month|quarter|year"), QStringLiteral("month")});
     addJsonOption(parser);
-    parser.addOption(
-        {QStringLiteral("csv"), QObject::tr("write the series as CSV"), QStringLiteral("OUT")});
+    addCsvOption(parser, QObject::tr("write the series as CSV"));
     parser.addOption(
         {QStringLiteral("png"), QObject::tr("write the chart"), QStringLiteral("OUT.png")});
 }
@@ -93,13 +91,11 @@ QJsonObject toJson(Session &session, const std::vector<PeriodCounts> &series,
 
 Done writeFiles(const QCommandLineParser &parser, const std::vector<PeriodCounts> &series)
 {
-    if (parser.isSet(QStringLiteral("csv"))) {
-        const ReportTable table = conditionTable(series);
-        const Status written = writeCsv(parser.value(QStringLiteral("csv")),
-                                        {table.columns, {table.rows.begin(), table.rows.end()}});
-        if (!written) {
-            return failed(written.error());
-        }
+    const ReportTable table = conditionTable(series);
+    if (auto written =
+            writeCsvAsked(parser, {table.columns, {table.rows.begin(), table.rows.end()}});
+        !written) {
+        return written;
     }
     if (parser.isSet(QStringLiteral("png"))) {
         ChartPicture picture = conditionPicture(series);

@@ -1,8 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/batch/console.h"
 
-#include "core/exchange/write_files.h"
-
 #include <QJsonArray>
 #include <QJsonDocument>
 
@@ -14,13 +12,31 @@ namespace keyround::batch {
 
 namespace {
 
-/// Set by --json -: a script that reads JSON from stdout finds nothing else there.
-bool stdoutIsForJson = false;
+/// Set by --json - and --csv -: a script that reads data from stdout finds nothing else there.
+bool stdoutIsForData = false;
 
 void print(std::FILE *stream, const QString &text)
 {
     const QByteArray bytes = text.toUtf8() + '\n';
     std::fwrite(bytes.constData(), 1, size_t(bytes.size()), stream);
+}
+
+bool isStdout(const QString &path)
+{
+    return path == QStringLiteral("-");
+}
+
+/// To a file whole or not at all; "-": to stdout.
+Done writeOut(const QString &path, const QByteArray &bytes)
+{
+    if (isStdout(path)) {
+        std::fwrite(bytes.constData(), 1, size_t(bytes.size()), stdout);
+        return exitDone;
+    }
+    if (const Status written = writeWhole(path, bytes); !written) {
+        return failed(written.error());
+    }
+    return exitDone;
 }
 
 } // namespace
@@ -42,7 +58,7 @@ tl::unexpected<Trouble> failed(const Error &error)
 
 void say(const QString &line)
 {
-    print(stdoutIsForJson ? stderr : stdout, line);
+    print(stdoutIsForData ? stderr : stdout, line);
 }
 
 void complain(const QString &line)
@@ -73,9 +89,16 @@ Outcome<bool> parse(QCommandLineParser &parser, const QString &command,
                 "\"%1\" is one argument too many; keyround-batch %2 --help tells the options")
                 .arg(parser.positionalArguments().at(places), command));
     }
-    const QString json = QStringLiteral("json");
-    stdoutIsForJson =
-        parser.optionNames().contains(json) && parser.value(json) == QStringLiteral("-");
+    qsizetype toStdout = 0;
+    for (const char *option : {"json", "csv"}) {
+        const QString name = QLatin1String(option);
+        toStdout += parser.optionNames().contains(name) && isStdout(parser.value(name)) ? 1 : 0;
+    }
+    if (toStdout > 1) {
+        return wrongUse(QObject::tr("only one of --json and --csv can go to standard output (-); "
+                                    "give the other a file"));
+    }
+    stdoutIsForData = toStdout > 0;
     return true;
 }
 
@@ -83,6 +106,12 @@ void addProjectOption(QCommandLineParser &parser)
 {
     parser.addOption({QStringLiteral("project"), QObject::tr("the project file"),
                       QStringLiteral("FILE.keyround")});
+}
+
+void addCsvOption(QCommandLineParser &parser, const QString &what)
+{
+    parser.addOption({QStringLiteral("csv"), QObject::tr("%1 (-: stdout)").arg(what),
+                      QStringLiteral("OUT.csv")});
 }
 
 void addJsonOption(QCommandLineParser &parser)
@@ -186,15 +215,13 @@ Done writeJson(const QCommandLineParser &parser, const QJsonObject &json)
     if (path.isEmpty()) {
         return exitDone;
     }
-    const QByteArray bytes = QJsonDocument(json).toJson();
-    if (path == QStringLiteral("-")) {
-        std::fwrite(bytes.constData(), 1, size_t(bytes.size()), stdout);
-        return exitDone;
-    }
-    if (const Status written = writeWhole(path, bytes); !written) {
-        return failed(written.error());
-    }
-    return exitDone;
+    return writeOut(path, QJsonDocument(json).toJson());
+}
+
+Done writeCsvAsked(const QCommandLineParser &parser, const CsvTable &table)
+{
+    const QString csv = QStringLiteral("csv");
+    return parser.isSet(csv) ? writeOut(parser.value(csv), csvBytes(table)) : Done(exitDone);
 }
 
 QJsonArray notesJson(const std::vector<RowNote> &notes)

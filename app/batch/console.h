@@ -5,6 +5,7 @@
 
 #include "app/shell/session.h"
 #include "core/exchange/read_layer.h"
+#include "core/exchange/write_files.h"
 
 #include <QCommandLineParser>
 #include <QJsonObject>
@@ -54,10 +55,15 @@ void addRoundOptions(QCommandLineParser &parser, const QString &dateName);
 /// Writes the object to --json's file ("-": stdout) when the option is set.
 [[nodiscard]] Done writeJson(const QCommandLineParser &parser, const QJsonObject &json);
 
+/// Writes the table to --csv's file ("-": stdout) when the option is set.
+[[nodiscard]] Done writeCsvAsked(const QCommandLineParser &parser, const CsvTable &table);
+
 void addProjectOption(QCommandLineParser &parser);
+/// What --csv writes.
+void addCsvOption(QCommandLineParser &parser, const QString &what);
 void addJsonOption(QCommandLineParser &parser);
 
-/// One line to stdout (to stderr where --json - needs stdout for itself), one to stderr.
+/// One line to stdout (to stderr where --json - or --csv - needs stdout for itself), one to stderr.
 void say(const QString &line);
 void complain(const QString &line);
 

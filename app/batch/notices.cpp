@@ -41,8 +41,7 @@ void describeNotices(QCommandLineParser &parser)
     parser.addOption({option("out"),
                       QObject::tr("write the notices; a folder where there are several shuts"),
                       option("OUT.pdf")});
-    parser.addOption(
-        {option("csv"), QObject::tr("write the services that lose water"), option("OUT.csv")});
+    addCsvOption(parser, QObject::tr("write the services that lose water"));
     parser.addOption(
         {option("log"), QObject::tr("write all notices that were given"), option("OUT.csv")});
     parser.addOption({option("contact"),
@@ -192,8 +191,8 @@ Done writeAll(const QCommandLineParser &parser, Session &session,
             all.recipients.insert(all.recipients.end(), job.recipients.begin(),
                                   job.recipients.end());
         }
-        if (Status written = writeRecipientsCsv(all, parser.value(option("csv"))); !written) {
-            return failed(written.error());
+        if (auto written = writeCsvAsked(parser, recipientsTable(all)); !written) {
+            return written;
         }
     }
     return exitDone;

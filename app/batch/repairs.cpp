@@ -40,7 +40,8 @@ void describe(QCommandLineParser &parser)
     option("number", QObject::tr("only this request; may be given again"), "NUMBER");
     option("valve", QObject::tr("only this valve's; may be given again"), "NUMBER");
     option("department", QObject::tr("only this department's, by its key"), "KEY");
-    option("csv", QObject::tr("list, send: a table; send: with columns for the answer"), "OUT");
+    addCsvOption(parser, QObject::tr("list, send: a table; send: a file, with columns for the "
+                                     "answer"));
     option("xlsx", QObject::tr("the same as a spreadsheet"), "OUT");
     option("pdf", QObject::tr("send: one sheet a request"), "OUT");
     option("to", QObject::tr("send: whom they go to (else whom the department's table names)"),
@@ -150,9 +151,18 @@ QJsonArray proposalsJson(Session &session, const std::vector<RepairProposal> &pr
 Done writeAsked(const QCommandLineParser &parser, Session &session,
                 const std::vector<BacklogRow> &rows)
 {
+    const bool isPrinted = parser.value(QStringLiteral("csv")) == QStringLiteral("-");
+    if (isPrinted) {
+        const ReportTable table = repairTable(rows, session.units());
+        if (auto written =
+                writeCsvAsked(parser, {table.columns, {table.rows.begin(), table.rows.end()}});
+            !written) {
+            return written;
+        }
+    }
     for (const char *option : {"csv", "xlsx"}) {
         const QString path = parser.value(QLatin1String(option));
-        if (!path.isEmpty()) {
+        if (!path.isEmpty() && !(isPrinted && path == QStringLiteral("-"))) {
             if (Status written = writeRepairs(session, rows, path); !written) {
                 return failed(written.error());
             }

@@ -7,7 +7,6 @@
 #include "app/charts/figure_pictures.h"
 #include "app/models/services_more.h"
 #include "app/print/board_files.h"
-#include "core/exchange/write_files.h"
 #include "core/reports/review_tables.h"
 
 #include <utility>
@@ -229,13 +228,11 @@ Done writeAnswer(const Task &task, Answered answered)
     if (!task.filterWords.isEmpty()) {
         say(QObject::tr("Counted: %1.").arg(task.filterWords));
     }
-    if (task.parser.isSet(QStringLiteral("csv"))) {
-        const ReportTable table = counted(std::move(shown->table), task.filterWords);
-        const Status written = writeCsv(task.parser.value(QStringLiteral("csv")),
-                                        {table.columns, {table.rows.begin(), table.rows.end()}});
-        if (!written) {
-            return failed(written.error());
-        }
+    const ReportTable table = counted(std::move(shown->table), task.filterWords);
+    if (auto written =
+            writeCsvAsked(task.parser, {table.columns, {table.rows.begin(), table.rows.end()}});
+        !written) {
+        return written;
     }
     if (task.parser.isSet(QStringLiteral("png"))) {
         if (!task.filterWords.isEmpty()) {

@@ -120,7 +120,7 @@ void describeReview(QCommandLineParser &parser)
     option("crew-days", QObject::tr("next: crew-days more a month, looked ahead with"),
            QStringLiteral("N"), QStringLiteral("2"));
     addJsonOption(parser);
-    option("csv", QObject::tr("write the figure as CSV"), QStringLiteral("OUT"));
+    addCsvOption(parser, QObject::tr("write the figure as CSV"));
     option("png", QObject::tr("write the chart"), QStringLiteral("OUT.png"));
     option(
         "table",

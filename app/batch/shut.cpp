@@ -2,7 +2,6 @@
 #include "app/batch/console.h"
 #include "app/commands/shut_commands.h"
 #include "app/print/shut_files.h"
-#include "core/exchange/write_files.h"
 #include "core/reports/shut_sheet.h"
 
 #include <QJsonArray>
@@ -239,7 +238,7 @@ Done runSingleShuts(const QStringList &arguments)
                     "shut, and how many more do if it sticks when something breaks beside it (all "
                     "of the larger shut's)."));
     addProjectOption(parser);
-    parser.addOption({QStringLiteral("csv"), QObject::tr("where to write"), QStringLiteral("OUT")});
+    addCsvOption(parser, QObject::tr("where to write"));
     if (auto parsed = parse(parser, QStringLiteral("single-shuts"), arguments); !parsed) {
         return tl::unexpected(parsed.error());
     }
@@ -266,8 +265,8 @@ Done runSingleShuts(const QStringList &arguments)
                               QString::number(out.critical),
                               QString::number(importances[valve].outIfStuck.services)});
     }
-    if (Status written = writeCsv(parser.value(QStringLiteral("csv")), table); !written) {
-        return failed(written.error());
+    if (auto written = writeCsvAsked(parser, table); !written) {
+        return written;
     }
     complain(QObject::tr("%1 valves on mains; %2 are not, and not in the table")
                  .arg(network.valves.size())

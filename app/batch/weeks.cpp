@@ -3,7 +3,6 @@
 
 #include "app/batch/plan_words.h"
 #include "app/commands/coming_days.h"
-#include "core/exchange/write_files.h"
 
 #include <QJsonArray>
 
@@ -28,8 +27,7 @@ void describe(QCommandLineParser &parser)
     parser.addOption({QStringLiteral("crew"), QObject::tr("only this crew; may be given again"),
                       QStringLiteral("NAME")});
     addJsonOption(parser);
-    parser.addOption(
-        {QStringLiteral("csv"), QObject::tr("write a line a stop"), QStringLiteral("OUT.csv")});
+    addCsvOption(parser, QObject::tr("write a line a stop"));
     parser.addOption({QStringLiteral("keep"), QObject::tr("store the rounds in the project")});
 }
 
@@ -133,13 +131,10 @@ Done drawUp(const QCommandLineParser &parser, Session &session, const DaysWanted
         }
     }
     sayDays(session, *days);
-    if (parser.isSet(QStringLiteral("csv"))) {
-        const Status written = writeCsv(parser.value(QStringLiteral("csv")), toCsv(session, *days));
-        if (!written) {
-            return failed(keeps ? QObject::tr("The rounds are kept in the project, but: %1")
-                                      .arg(written.error().message)
-                                : written.error().message);
-        }
+    if (const auto written = writeCsvAsked(parser, toCsv(session, *days)); !written) {
+        return failed(keeps ? QObject::tr("The rounds are kept in the project, but: %1")
+                                  .arg(written.error().message)
+                            : written.error().message);
     }
     return writeJson(parser, weeksJson(session, *days, keeps));
 }

@@ -4,7 +4,6 @@
 #include "app/print/page_furniture.h"
 #include "app/print/sheet_printer.h"
 #include "app/shell/style.h"
-#include "core/exchange/write_files.h"
 #include "core/reports/notice_log.h"
 
 #include <algorithm>
@@ -349,7 +348,7 @@ Status writeCallList(Session &session, const NoticeJob &job, const NoticePrint &
     });
 }
 
-Status writeRecipientsCsv(const NoticeJob &job, const QString &path)
+CsvTable recipientsTable(const NoticeJob &job)
 {
     CsvTable table;
     // Headings that the importer of services knows.
@@ -360,7 +359,12 @@ Status writeRecipientsCsv(const NoticeJob &job, const QString &path)
         table.rows.push_back({each.service, each.address, each.customer, each.phone,
                               each.critical ? QStringLiteral("Y") : QStringLiteral("N")});
     }
-    return writeCsv(path, table);
+    return table;
+}
+
+Status writeRecipientsCsv(const NoticeJob &job, const QString &path)
+{
+    return writeCsv(path, recipientsTable(job));
 }
 
 Status writeNoticeLog(Session &session, const QString &path)

@@ -5,6 +5,7 @@
 
 #include "app/commands/notice_commands.h"
 #include "app/print/page_run.h"
+#include "core/exchange/write_files.h"
 #include "core/reports/sheet.h"
 
 namespace keyround {
@@ -32,6 +33,7 @@ struct NoticePrint
 [[nodiscard]] Status writeCallList(Session &session, const NoticeJob &job, const NoticePrint &print,
                                    const QString &path);
 /// Number, address, customer, phone, critical.
+[[nodiscard]] CsvTable recipientsTable(const NoticeJob &job);
 [[nodiscard]] Status writeRecipientsCsv(const NoticeJob &job, const QString &path);
 
 /// All notices that were given: when, for what, how many, how, by whom.

@@ -91,6 +91,7 @@ private Q_SLOTS:
     void everyTableAsCsv_data();
     void everyTableAsCsv();
     void theOutlookAsCsvIsTheOneOfTheJson();
+    void csvToStandardOutput();
     void wrongUse_data();
     void wrongUse();
 
@@ -350,6 +351,37 @@ void TestBatchReview::everyTableAsCsv()
         QString::fromUtf8(file.readAll()).split(QLatin1Char('\n'), Qt::SkipEmptyParts);
     QVERIFY(lines.size() > 1);
     QVERIFY2(lines[0].trimmed().endsWith(heading), qPrintable(lines[0]));
+}
+
+/// A dash is standard output: the table alone stands there, byte for byte as in a file, and no file
+/// of that name is made.
+void TestBatchReview::csvToStandardOutput()
+{
+    const QStringList asked{
+        QStringLiteral("review"),  QStringLiteral("--project"),  m_project,
+        QStringLiteral("--on"),    QStringLiteral("2026-03-16"), QStringLiteral("--figure"),
+        QStringLiteral("changes"), QStringLiteral("--csv")};
+    const QString path = m_folder.filePath(QStringLiteral("printed.csv"));
+    const Run written = runBatch(asked + QStringList{path});
+    QVERIFY2(written.exitCode == 0, qPrintable(written.err));
+    const Run printed = runBatch(asked + words("-"));
+    QVERIFY2(printed.exitCode == 0, qPrintable(printed.err));
+    QFile file(path);
+    QVERIFY(file.open(QIODevice::ReadOnly));
+    QCOMPARE(printed.out, QString::fromUtf8(file.readAll()));
+    QCOMPARE(printed.err.trimmed(), written.out.trimmed()); // the sentence
+    QVERIFY(!QFile::exists(QStringLiteral("-")));
+    for (const char *command :
+         {"condition --csv -", "single-shuts --csv -", "repairs list --csv -"}) {
+        const Run run =
+            runBatch(words(command) + QStringList{QStringLiteral("--project"), m_project});
+        QVERIFY2(run.exitCode == 0, qPrintable(QLatin1String(command) + run.err));
+        QVERIFY2(run.out.contains(QStringLiteral("\r\n")), command);
+        QVERIFY2(!QFile::exists(QStringLiteral("-")), command);
+    }
+    const Run both = runBatch(asked + words("- --json -"));
+    QCOMPARE(both.exitCode, 2);
+    QVERIFY(both.out.isEmpty());
 }
 
 void TestBatchReview::theOutlookAsCsvIsTheOneOfTheJson()
