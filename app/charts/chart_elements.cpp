@@ -11,7 +11,9 @@ namespace keyround {
 namespace {
 
 constexpr int unlimited = QWIDGETSIZE_MAX;
-constexpr int widestName = 210;
+constexpr double keyShare = 0.36;    ///< of the picture's width, at most
+constexpr int lowPicture = 260;      ///< pixels: there every line is wanted for the data
+constexpr double daySeconds = 86400; ///< of an axis of dates
 
 QFont sized(const QFont &base, double points, bool bold)
 {
@@ -33,6 +35,29 @@ QFont wordFont(const QCustomPlot *plot)
     return sized(plot->font(), 9.0, false);
 }
 
+QStringList brokenLines(const QString &words, const QFontMetrics &metrics, int width, int most)
+{
+    QStringList lines;
+    QString rest = words;
+    while (!rest.isEmpty() && lines.size() + 1 < most && metrics.horizontalAdvance(rest) > width) {
+        qsizetype end = 0;
+        for (qsizetype space = rest.indexOf(QLatin1Char(' '));
+             space > 0 && metrics.horizontalAdvance(rest.left(space)) <= width;
+             space = rest.indexOf(QLatin1Char(' '), space + 1)) {
+            end = space;
+        }
+        if (end == 0) {
+            break; // one word wider than all
+        }
+        lines << rest.left(end);
+        rest = rest.mid(end + 1);
+    }
+    if (!rest.isEmpty()) {
+        lines << metrics.elidedText(rest, Qt::ElideRight, width);
+    }
+    return lines;
+}
+
 void TitleElement::setWords(const QString &title, const QStringList &below)
 {
     m_title = title;
@@ -40,21 +65,32 @@ void TitleElement::setWords(const QString &title, const QStringList &below)
     m_below.removeAll(QString());
 }
 
-int TitleElement::height() const
+QStringList TitleElement::linesIn(const QSize &picture) const
+{
+    const QFontMetrics metrics(wordFont(mParentPlot));
+    const int most = picture.height() < lowPicture ? 1 : 2;
+    QStringList lines;
+    for (const QString &words : m_below) {
+        lines << brokenLines(words, metrics, picture.width() - 16, most);
+    }
+    return lines;
+}
+
+int TitleElement::heightIn(const QSize &picture) const
 {
     const int title = QFontMetrics(titleFont(mParentPlot)).height();
     const int line = QFontMetrics(wordFont(mParentPlot)).height() + 2;
-    return title + 6 + static_cast<int>(m_below.size()) * line;
+    return title + 6 + static_cast<int>(linesIn(picture).size()) * line;
 }
 
 QSize TitleElement::minimumOuterSizeHint() const
 {
-    return {40, height()};
+    return {40, heightIn(mParentPlot->viewport().size())};
 }
 
 QSize TitleElement::maximumOuterSizeHint() const
 {
-    return {unlimited, height()};
+    return {unlimited, heightIn(mParentPlot->viewport().size())};
 }
 
 void TitleElement::applyDefaultAntialiasingHint(QCPPainter *painter) const
@@ -76,9 +112,8 @@ void TitleElement::draw(QCPPainter *painter)
     painter->setFont(wordFont(mParentPlot));
     painter->setPen(look::quietInk);
     const QFontMetrics words(painter->font());
-    for (const QString &line : std::as_const(m_below)) {
-        painter->drawText(area, Qt::AlignLeft | Qt::AlignTop | Qt::TextSingleLine,
-                          words.elidedText(line, Qt::ElideRight, area.width()));
+    for (const QString &line : linesIn(mParentPlot->viewport().size())) {
+        painter->drawText(area, Qt::AlignLeft | Qt::AlignTop | Qt::TextSingleLine, line);
         area.setTop(area.top() + words.height() + 2);
     }
 }
@@ -102,23 +137,43 @@ void KeyElement::setPicture(const ChartPicture &picture)
         std::reverse(m_entries.begin(), m_entries.end());
     }
     const QFontMetrics metrics(wordFont(mParentPlot));
+    m_widestName = 0;
+    for (const ChartSeries &entry : std::as_const(m_entries)) {
+        m_widestName = std::max(m_widestName, metrics.horizontalAdvance(entry.name));
+    }
     m_widestLabel = 0;
     for (const UnderAxisRow &row : picture.underAxis) {
         m_widestLabel = std::max(m_widestLabel, metrics.horizontalAdvance(row.label));
     }
 }
 
+int KeyElement::widthIn(int picture) const
+{
+    const int names = m_entries.isEmpty() ? 0 : m_widestName + beforeNames() + 6;
+    const int labels = m_widestLabel == 0 ? 0 : m_widestLabel + 24;
+    const int most = static_cast<int>(std::lround(picture * keyShare));
+    return std::max(14, std::min(std::max(names, labels), most));
+}
+
 QSize KeyElement::minimumOuterSizeHint() const
 {
-    const QFontMetrics metrics(wordFont(mParentPlot));
-    int width = 0;
-    for (const ChartSeries &entry : m_entries) {
-        width = std::max(width, metrics.horizontalAdvance(entry.name));
-    }
-    const int names =
-        m_entries.isEmpty() ? 0 : std::min(width, widestName) + (m_hasMarks ? 74 : 50);
-    const int labels = m_widestLabel == 0 ? 0 : std::min(m_widestLabel, widestName) + 22;
-    return {std::max({names, labels, 14}), 40};
+    return {widthIn(mParentPlot->viewport().width()), 40};
+}
+
+int KeyElement::step() const
+{
+    const int line = QFontMetrics(wordFont(mParentPlot)).height();
+    const int room = std::max(1, rect().height() - 6);
+    const int count = std::max(1, static_cast<int>(m_entries.size()));
+    return std::clamp(room / count, line, std::max(20, line + 7));
+}
+
+QString KeyElement::wholeAt(const QPointF &at) const
+{
+    const int entry = static_cast<int>(std::floor((at.y() - rect().top() - 3) / step()));
+    return rect().contains(at.toPoint()) && entry >= 0 && entry < m_entries.size()
+               ? m_entries[entry].name
+               : QString();
 }
 
 QSize KeyElement::maximumOuterSizeHint() const
@@ -175,24 +230,20 @@ void KeyElement::draw(QCPPainter *painter)
 {
     painter->setFont(wordFont(mParentPlot));
     const QFontMetrics metrics(painter->font());
-    const int room = std::max(1, rect().height() - 6);
-    const int count = std::max(1, static_cast<int>(m_entries.size()));
-    const int step = std::clamp(room / count, metrics.height(), std::max(20, metrics.height() + 7));
     int y = rect().top() + 6;
     for (const ChartSeries &entry : std::as_const(m_entries)) {
         const QRectF box(rect().left() + 12, y, 26, 14);
         drawSample(*painter, entry, box);
-        double at = box.right() + 8;
+        const double at = rect().left() + beforeNames();
         if (entry.mark) {
             drawConditionMark(*painter, *entry.mark, {box.right() + 13, box.center().y()}, 5.0);
         }
-        at += m_hasMarks ? 18 : 0;
         painter->setPen(look::ink);
         painter->setFont(wordFont(mParentPlot));
         painter->drawText(
             QPointF(at, box.center().y() + (metrics.ascent() - metrics.descent()) / 2.0),
-            metrics.elidedText(entry.name, Qt::ElideRight, widestName));
-        y += step;
+            metrics.elidedText(entry.name, Qt::ElideMiddle, rect().right() - static_cast<int>(at)));
+        y += step();
     }
 }
 
@@ -236,10 +287,54 @@ void UnderAxisElement::draw(QCPPainter *painter)
             painter->drawText(QPointF(left, base), number);
             freeFrom = left + width + 8;
         }
-        painter->drawText(QPointF(axis.right() + 20, base),
-                          metrics.elidedText(row.label, Qt::ElideRight, widestName));
+        const int label = axis.right() + 20;
+        painter->drawText(QPointF(label, base),
+                          metrics.elidedText(row.label, Qt::ElideMiddle,
+                                             mParentPlot->viewport().right() - label));
         base += rowHeight();
     }
+}
+
+QString UnderAxisElement::wholeAt(const QPointF &at) const
+{
+    const int row = static_cast<int>(std::floor((at.y() - rect().top()) / rowHeight()));
+    return rect().contains(at.toPoint()) && row >= 0 && row < static_cast<int>(m_rows.size()) &&
+                   at.x() > mParentPlot->axisRect()->right()
+               ? m_rows[static_cast<size_t>(row)].label
+               : QString();
+}
+
+void DatesTicker::fit(const QCPRange &range, double pixels, const QFontMetricsF &metrics)
+{
+    const double days = range.size() / daySeconds;
+    double leastDays = 1; // two ticks of one day, month or year would read alike
+    QString format = QStringLiteral("yyyy-MM-dd");
+    if (days > 5 * 365.25) {
+        format = QStringLiteral("yyyy");
+        leastDays = 365;
+    } else if (days > 146) {
+        format = QStringLiteral("yyyy-MM");
+        leastDays = 28;
+    }
+    setDateTimeFormat(format);
+    const double letters =
+        metrics.horizontalAdvance(QString(format.size(), QLatin1Char('0'))) + 14.0;
+    m_least = std::max(leastDays * daySeconds, letters * range.size() / std::max(1.0, pixels));
+    m_room = std::clamp(static_cast<int>(pixels / letters), 1, 10);
+}
+
+double DatesTicker::getTickStep(const QCPRange &range)
+{
+    // Steps are rounded to what reads well, which may be less than was asked for.
+    double step = range.size();
+    for (int count = m_room; count >= 1; --count) {
+        setTickCount(count);
+        step = QCPAxisTickerDateTime::getTickStep(range);
+        if (step >= m_least) {
+            break;
+        }
+    }
+    return std::max(step, m_least);
 }
 
 double WholeTicker::getTickStep(const QCPRange &range)

@@ -25,13 +25,20 @@ void drawShape(QPainter &painter, PointShape shape, const QPointF &centre, doubl
                const QColor &colour);
 [[nodiscard]] QFont wordFont(const QCustomPlot *plot);
 
-/// Title, the words of the filter, and how to read the chart. Long words are cut at the picture's
-/// edge and never push the data off it.
+/// Words on at most so many lines of this width, broken between words; what is left over is cut.
+[[nodiscard]] QStringList brokenLines(const QString &words, const QFontMetrics &metrics, int width,
+                                      int most);
+
+/// Title, the words of the filter, and how to read the chart. Each of the latter two may take two
+/// lines where the picture is high enough; longer words are cut at the picture's edge and never
+/// push the data off it.
 class TitleElement final : public QCPLayoutElement
 {
 public:
     explicit TitleElement(QCustomPlot *plot) : QCPLayoutElement(plot) {}
     void setWords(const QString &title, const QStringList &below);
+    /// What it takes of a picture of this size.
+    [[nodiscard]] int heightIn(const QSize &picture) const;
     [[nodiscard]] QSize minimumOuterSizeHint() const override;
     [[nodiscard]] QSize maximumOuterSizeHint() const override;
 
@@ -40,17 +47,22 @@ protected:
     void draw(QCPPainter *painter) override;
 
 private:
-    [[nodiscard]] int height() const;
+    [[nodiscard]] QStringList linesIn(const QSize &picture) const;
     QString m_title;
     QStringList m_below;
 };
 
-/// The key beside the data: each series' look and its name.
+/// The key beside the data: each series' look and its name. It takes what the names need up to a
+/// share of the picture; longer ones are cut in the middle, and whole in wholeAt().
 class KeyElement final : public QCPLayoutElement
 {
 public:
     explicit KeyElement(QCustomPlot *plot) : QCPLayoutElement(plot) {}
     void setPicture(const ChartPicture &picture);
+    /// What it takes of a picture so wide.
+    [[nodiscard]] int widthIn(int picture) const;
+    /// The whole name that is drawn at this place; empty where there is none.
+    [[nodiscard]] QString wholeAt(const QPointF &at) const;
     [[nodiscard]] QSize minimumOuterSizeHint() const override;
     [[nodiscard]] QSize maximumOuterSizeHint() const override;
 
@@ -60,9 +72,14 @@ protected:
 
 private:
     void drawSample(QCPPainter &painter, const ChartSeries &series, const QRectF &box) const;
+    /// From one entry to the next.
+    [[nodiscard]] int step() const;
+    /// From the key's left edge to the names.
+    [[nodiscard]] int beforeNames() const { return m_hasMarks ? 64 : 46; }
 
     QList<ChartSeries> m_entries; ///< without their data
     bool m_hasMarks = false;
+    int m_widestName = 0;
     int m_widestLabel = 0; ///< of the rows under the axis, which take their words to this column
 };
 
@@ -72,6 +89,8 @@ class UnderAxisElement final : public QCPLayoutElement
 public:
     explicit UnderAxisElement(QCustomPlot *plot) : QCPLayoutElement(plot) {}
     void setRows(const std::vector<UnderAxisRow> &rows) { m_rows = rows; }
+    /// The whole words of the row at this place, where the row's name stands; else empty.
+    [[nodiscard]] QString wholeAt(const QPointF &at) const;
     [[nodiscard]] QSize minimumOuterSizeHint() const override;
     [[nodiscard]] QSize maximumOuterSizeHint() const override;
 
@@ -82,6 +101,22 @@ protected:
 private:
     [[nodiscard]] int rowHeight() const;
     std::vector<UnderAxisRow> m_rows;
+};
+
+/// Ticks at dates, so far apart that no two read alike and none runs into the next.
+class DatesTicker final : public QCPAxisTickerDateTime
+{
+public:
+    DatesTicker() { setDateTimeSpec(Qt::UTC); }
+    /// For this range over so many pixels, in letters of this font.
+    void fit(const QCPRange &range, double pixels, const QFontMetricsF &metrics);
+
+protected:
+    double getTickStep(const QCPRange &range) override;
+
+private:
+    double m_least = 0; ///< between two ticks
+    int m_room = 10;
 };
 
 /// Ticks at whole numbers: valves are not counted in halves.

@@ -6,23 +6,52 @@
 #include "app/dialogs/plain_label.h"
 
 #include <QHBoxLayout>
+#include <QPainter>
 #include <QSignalBlocker>
 #include <QStackedWidget>
 #include <QVBoxLayout>
 
 namespace keyround {
 
+namespace {
+
+/// A line of words that gives way to the buttons beside it: cut where there is little room, left
+/// out where there is none. The tool tip tells it whole.
+class HintLine final : public QLabel
+{
+public:
+    explicit HintLine(QWidget *parent) : QLabel(parent)
+    {
+        setTextFormat(Qt::PlainText);
+        setProperty("role", QStringLiteral("quiet"));
+        setSizePolicy(QSizePolicy::Ignored, QSizePolicy::Preferred);
+    }
+
+protected:
+    void paintEvent(QPaintEvent * /*event*/) override
+    {
+        const int least = fontMetrics().averageCharWidth() * 14;
+        const QString shown = fontMetrics().horizontalAdvance(text()) > width() && width() < least
+                                  ? QString()
+                                  : fontMetrics().elidedText(text(), Qt::ElideRight, width());
+        QPainter painter(this);
+        painter.setPen(palette().color(foregroundRole()));
+        painter.drawText(rect(), Qt::AlignLeft | Qt::AlignVCenter | Qt::TextSingleLine, shown);
+    }
+};
+
+} // namespace
+
 ChartPanel::ChartPanel(const QString &prefix, QWidget *parent)
     : QWidget(parent), m_prefix(prefix), m_row(new QHBoxLayout), m_views(new CalmComboBox(this)),
-      m_hint(plainCaption({}, QStringLiteral("quiet"), this)), m_stack(new QStackedWidget(this)),
-      m_chart(new Chart(this)), m_view(m_chart)
+      m_hint(new HintLine(this)), m_stack(new QStackedWidget(this)), m_chart(new Chart(this)),
+      m_view(m_chart)
 {
     m_chart->setObjectName(nameOf("officeChart"));
     m_views->setObjectName(nameOf("pictureChoice"));
     m_views->setAccessibleName(tr("Which picture"));
     m_views->setSizeAdjustPolicy(QComboBox::AdjustToContents);
     m_views->hide();
-    m_hint->setSizePolicy(QSizePolicy::Ignored, QSizePolicy::Preferred);
     m_row->addWidget(m_views);
     m_row->addWidget(m_hint, 1);
     m_all =

@@ -116,8 +116,9 @@ void Chart::Parts::buildTable()
 
 void Chart::Parts::listenToPlot()
 {
-    QObject::connect(plot, &QCustomPlot::beforeReplot, plot,
-                     [this] { thinTicks(axisPixels(plot->size())); });
+    QObject::connect(plot, &QCustomPlot::beforeReplot, plot, [this] { prepare(plot->size()); });
+    QObject::connect(plot, &QCustomPlot::afterLayout, plot,
+                     [this] { fitUprightTitle(plot->axisRect()->height(), true); });
     QObject::connect(plot->xAxis, qOverload<const QCPRange &>(&QCPAxis::rangeChanged), plot,
                      [this](const QCPRange &range) { keepWithin(*plot->xAxis, range, picture.x); });
     QObject::connect(plot->yAxis, qOverload<const QCPRange &>(&QCPAxis::rangeChanged), plot,
@@ -133,12 +134,13 @@ void Chart::Parts::listenToPlot()
         }
     });
     QObject::connect(plot, &QCustomPlot::mouseMove, plot, [this](QMouseEvent *event) {
-        const int item = event->buttons() == Qt::NoButton ? itemAt(event->position()) : -1;
-        if (item < 0) {
+        const QString said =
+            event->buttons() == Qt::NoButton ? wordsAt(event->position()) : QString();
+        if (said.isEmpty()) {
             QToolTip::hideText();
             return;
         }
-        const QString words = plainToolTip(picture.items[static_cast<size_t>(item)].words);
+        const QString words = plainToolTip(said);
         QToolTip::showText(event->globalPosition().toPoint(),
                            QString(words).replace(QLatin1Char('\n'), QStringLiteral("<br>")), plot);
     });
@@ -203,12 +205,9 @@ void Chart::Parts::setAxis(QCPAxis &axis, const ChartAxis &wanted)
         break;
     case ChartAxis::Scale::Names:
         break; // thinTicks()
-    case ChartAxis::Scale::Dates: {
-        auto ticker = QSharedPointer<QCPAxisTickerDateTime>::create();
-        ticker->setDateTimeSpec(Qt::UTC);
-        axis.setTicker(ticker);
+    case ChartAxis::Scale::Dates:
+        axis.setTicker(QSharedPointer<DatesTicker>::create());
         break;
-    }
     }
     axis.setRange(wanted.from, wanted.to);
 }
@@ -229,15 +228,8 @@ void Chart::Parts::thinTicks(const QSizeF &size)
 {
     plot->xAxis->setTickLabelRotation(0);
     if (picture.x.scale == ChartAxis::Scale::Dates) {
-        const double years = plot->xAxis->range().size() / (365.25 * 86400);
-        auto ticker = plot->xAxis->ticker().dynamicCast<QCPAxisTickerDateTime>();
-        const bool byYear = years > 5;
-        ticker->setDateTimeFormat(byYear        ? QStringLiteral("yyyy")
-                                  : years > 0.4 ? QStringLiteral("yyyy-MM")
-                                                : QStringLiteral("yyyy-MM-dd"));
-        // No more ticks than years: two of one year would read alike.
-        const int room = std::clamp(static_cast<int>(size.width() / 90), 2, 10);
-        ticker->setTickCount(byYear ? std::min(room, static_cast<int>(years)) : room);
+        plot->xAxis->ticker().dynamicCast<DatesTicker>()->fit(
+            plot->xAxis->range(), size.width(), QFontMetricsF(plot->xAxis->tickLabelFont()));
         return;
     }
     if (picture.x.scale != ChartAxis::Scale::Names) {
@@ -254,6 +246,45 @@ void Chart::Parts::thinTicks(const QSizeF &size)
     }
     plot->xAxis->setTickLabelRotation(names.turned);
     plot->xAxis->setTicker(ticker);
+}
+
+void Chart::Parts::prepare(const QSize &size)
+{
+    thinTicks(axisPixels(size));
+    // Below the axes at least their numbers and title stand.
+    const int line = QFontMetrics(plot->xAxis->labelFont()).height();
+    fitUprightTitle(size.height() - title->heightIn(size) - under->minimumOuterSizeHint().height() -
+                        3 * line,
+                    false);
+}
+
+void Chart::Parts::fitUprightTitle(int height, bool isLaidOut)
+{
+    const QFontMetrics metrics(plot->yAxis->labelFont());
+    const int room = std::max(0, height - 2);
+    QString words = picture.y.label;
+    if (metrics.horizontalAdvance(words) > room) {
+        const QStringList lines = brokenLines(words, metrics, room, 2);
+        const bool isWhole = lines.join(QLatin1Char(' ')) == words;
+        // The two lines' room is there only when the layout was made with them.
+        const bool hasRoom = isWhole && (lines.size() == 1 || !isLaidOut ||
+                                         plot->yAxis->label().contains(QLatin1Char('\n')));
+        words = hasRoom ? lines.join(QLatin1Char('\n')) : QStringLiteral(" ");
+    }
+    plot->yAxis->setLabel(words);
+}
+
+QString Chart::Parts::wordsAt(const QPointF &at) const
+{
+    const int item = itemAt(at);
+    if (item >= 0) {
+        return picture.items[static_cast<size_t>(item)].words;
+    }
+    if (picture.isEmpty()) {
+        return {};
+    }
+    const QString named = key->wholeAt(at);
+    return named.isEmpty() ? under->wholeAt(at) : named;
 }
 
 void Chart::Parts::chosenChanged()
@@ -355,7 +386,7 @@ void Chart::Parts::render(QCPPainter &painter, const QSize &size)
 {
     const bool marked = mark->visible();
     mark->setVisible(false);
-    thinTicks(axisPixels(size));
+    prepare(size);
     plot->toPainter(&painter, size.width(), size.height());
     mark->setVisible(marked);
     plot->replot(QCustomPlot::rpQueuedReplot);

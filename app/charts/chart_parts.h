@@ -22,11 +22,16 @@ struct Chart::Parts
     void setAxis(QCPAxis &axis, const ChartAxis &wanted);
     void keepWithin(QCPAxis &axis, const QCPRange &range, const ChartAxis &whole) const;
     void thinTicks(const QSizeF &size);
+    /// The upright axis' title as it fits beside axes so high: whole, on two lines, or not at all.
+    /// Called before the layout with what the axes become at most, and after it with what they are.
+    void fitUprightTitle(int height, bool isLaidOut);
+    void prepare(const QSize &size);
+    [[nodiscard]] QString wordsAt(const QPointF &at) const;
     /// About how large the axes become in a picture of this size. The axis itself knows only after
     /// the layout that the ticks are wanted for.
     [[nodiscard]] QSizeF axisPixels(const QSize &size) const
     {
-        return {std::max(100.0, size.width() - key->minimumOuterSizeHint().width() - 70.0),
+        return {std::max(100.0, size.width() - key->widthIn(size.width()) - 70.0),
                 static_cast<double>(size.height())};
     }
     void chosenChanged();

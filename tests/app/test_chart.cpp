@@ -350,6 +350,101 @@ private Q_SLOTS:
         }));
     }
 
+    /// Ticks at dates read differently and keep apart, for any span on any width.
+    void datesNeverRunIntoEachOther()
+    {
+        QVERIFY(rc::check([] {
+            const double days = *rc::gen::inRange(1, 9000) / 3.0;
+            const double pixels = *rc::gen::inRange(100, 1800);
+            const double from = dateKey(QDate(2019, 1, 1)) + *rc::gen::inRange(0, 700) * 86400.0;
+            const QCPRange range(from, from + days * 86400);
+            const QFontMetricsF metrics(QApplication::font());
+            DatesTicker ticker;
+            ticker.fit(range, pixels, metrics);
+            QVector<double> ticks;
+            QVector<QString> labels;
+            ticker.generate(range, QLocale::c(), QLatin1Char('f'), 4, ticks, nullptr, &labels);
+            for (qsizetype i = 1; i < ticks.size(); ++i) {
+                // Of ticks out of sight the generator may give one at each end.
+                const double apart = (ticks[i] - ticks[i - 1]) / range.size() * pixels;
+                RC_ASSERT(apart > metrics.horizontalAdvance(labels[i]) + 4);
+                RC_ASSERT(labels[i] != labels[i - 1]);
+            }
+        }));
+        DatesTicker year; // a year on a wide chart is not left bare
+        const QCPRange range(dateKey(QDate(2025, 1, 1)), dateKey(QDate(2026, 1, 1)));
+        year.fit(range, 900, QFontMetricsF(QApplication::font()));
+        QVector<double> ticks;
+        year.generate(range, QLocale::c(), QLatin1Char('f'), 4, ticks, nullptr, nullptr);
+        QVERIFY(ticks.size() >= 4);
+    }
+
+    void theUprightTitleKeepsToItsAxis()
+    {
+        Chart chart;
+        ChartPicture shown = picture(24);
+        shown.y.label = QStringLiteral("Valves out of condition that nobody knows of, of all");
+        chart.show(shown);
+        auto *plot = chart.findChild<QCustomPlot *>();
+        const QFontMetrics metrics(plot->yAxis->labelFont());
+        QStringList seen;
+        for (const int height : {620, 400, 340, 280, 230, 160}) {
+            QVERIFY(lookAt(chart, {900, height}));
+            const QString label = plot->yAxis->label();
+            for (const QString &line : label.split(QLatin1Char('\n'))) {
+                QVERIFY2(metrics.horizontalAdvance(line) <= plot->axisRect()->height(),
+                         qPrintable(QStringLiteral("%1: %2").arg(height).arg(line)));
+            }
+            seen << label;
+        }
+        QCOMPARE(seen.first(), shown.y.label);
+        QVERIFY(seen.contains(QStringLiteral(" "))); // too low for any of it
+        QVERIFY(std::ranges::any_of(
+            seen, [](const QString &label) { return label.contains(QLatin1Char('\n')); }));
+        QVERIFY(lookAt(chart, {900, 620}));
+        QCOMPARE(plot->yAxis->label(), shown.y.label); // it comes back
+    }
+
+    /// The key has room for long names, in files too; what is cut is whole in wholeAt().
+    void longNamesInTheKey()
+    {
+        QTemporaryDir folder;
+        Chart chart;
+        ChartPicture shown = picture(6);
+        const QString name = QStringLiteral("valves installed 1950 to 1959, from 22 years");
+        shown.series.front().name = name;
+        shown.note =
+            QStringLiteral("How to read it, in more words than one line of this chart has "
+                           "room for, so that they go on below it and none of them is "
+                           "lost to whoever reads the picture alone, far from the Office.");
+        chart.show(shown);
+        const QString path = folder.filePath(QStringLiteral("chart.svg"));
+        QVERIFY(chart.saveSvg(path).has_value());
+        QFile file(path);
+        QVERIFY(file.open(QIODevice::ReadOnly));
+        QXmlStreamReader reader(&file);
+        QStringList texts;
+        while (!reader.atEnd()) {
+            if (reader.readNext() == QXmlStreamReader::StartElement &&
+                reader.name() == QLatin1String("text")) {
+                texts << reader.readElementText().trimmed();
+            }
+        }
+        QVERIFY(texts.contains(name));
+        QVERIFY(texts.join(QLatin1Char(' ')).contains(shown.note));
+        QVERIFY(!texts.contains(shown.note));
+        // Beside little room the data keep more than half of the width.
+        QVERIFY(lookAt(chart, {500, 320}));
+        auto *plot = chart.findChild<QCustomPlot *>();
+        QVERIFY(plot->axisRect()->right() > 500 * 0.55);
+        auto *key = dynamic_cast<KeyElement *>(plot->plotLayout()->element(1, 1));
+        QVERIFY(key != nullptr);
+        // As picture() keeps its order, the first series stands last.
+        QCOMPARE(key->wholeAt(QPointF(key->rect().left() + 60, key->rect().top() + 6 + 5 * 22)),
+                 shown.keyFromTop ? name : shown.series.back().name);
+        QVERIFY(chart.grab().save(screenFile(QStringLiteral("chart_long_names.png"))));
+    }
+
     void picturesToLookAt()
     {
         Chart chart;
