@@ -7,8 +7,11 @@ namespace keyround {
 
 PageFurniture furnitureOf(Session &session)
 {
+    // What is looked at as on another day is dated so: the clock's hour is none of that day's.
+    const bool isNow = session.today() == session.now().localDate();
     return {session.settings().utility, QFileInfo(session.project().path()).fileName(),
-            session.now().local().toString(QStringLiteral("yyyy-MM-dd HH:mm")),
+            isNow ? session.now().local().toString(QStringLiteral("yyyy-MM-dd HH:mm"))
+                  : session.today().toString(Qt::ISODate),
             paperFor(session.units())};
 }
 

@@ -231,6 +231,11 @@ std::vector<BoardPage> boardReport(const BoardFigures &figures, const std::vecto
     pages.push_back(boardOutlookPage(figures));
     pages.push_back(boardRequestsPage(figures, valves));
     pages.push_back(boardRecordsPage(figures, valves, visits));
+    for (BoardPage &page : pages) {
+        if (page.sheet.table.rows.empty()) { // headings over nothing look like a list that was lost
+            page.sheet.table.columns.clear();
+        }
+    }
     return pages;
 }
 

@@ -145,6 +145,13 @@ private Q_SLOTS:
         QVERIFY(first != nullptr);
         QCOMPARE(first->sheet.table.rows.back()[2], QStringLiteral("999"));
         QCOMPARE(first->sheet.table.rows.back()[3], QStringLiteral("over 99 %"));
+        // Where there is nothing to list no headings stand over it.
+        const BoardPage *requests = pageTitled(pages, QStringLiteral("Repair requests"));
+        QVERIFY(requests != nullptr);
+        QVERIFY(requests->sheet.headerLines.join(QLatin1Char(' '))
+                    .contains(QStringLiteral("No repair request")));
+        QVERIFY(requests->sheet.table.rows.empty());
+        QCOMPARE(requests->sheet.table.columns, QStringList());
         // A thousand valves every three years: 333.3 a year, alike in table and sentence.
         QCOMPARE(first->sheet.table.rows.back()[5], QStringLiteral("334"));
         QVERIFY(
