@@ -254,7 +254,7 @@ void Chart::Parts::prepare(const QSize &size)
     // Below the axes at least their numbers and title stand.
     const int line = QFontMetrics(plot->xAxis->labelFont()).height();
     fitUprightTitle(size.height() - title->heightIn(size) - under->minimumOuterSizeHint().height() -
-                        3 * line,
+                        4 * line,
                     false);
 }
 

@@ -12,8 +12,8 @@
 #include <QHeaderView>
 #include <QItemSelectionModel>
 #include <QLineEdit>
+#include <QScopedValueRollback>
 #include <QSettings>
-#include <QSignalBlocker>
 #include <QSortFilterProxyModel>
 #include <QTableView>
 #include <QToolButton>
@@ -141,7 +141,12 @@ void DataTable::setModel(QAbstractItemModel *model)
     connect(m_view->selectionModel(), &QItemSelectionModel::selectionChanged, this,
             &DataTable::selectionChanged);
     QHeaderView *header = m_view->horizontalHeader();
-    connect(header, &QHeaderView::sectionResized, this, &DataTable::keepLayout);
+    connect(header, &QHeaderView::sectionResized, this, [this, header](int section) {
+        // The last column is as wide as the table leaves it: nobody arranged that.
+        if (!m_ownWidths && header->visualIndex(section) != header->count() - 1) {
+            keepLayout();
+        }
+    });
     connect(header, &QHeaderView::sectionMoved, this, &DataTable::keepLayout);
     connect(header, &QHeaderView::sortIndicatorChanged, this, &DataTable::keepLayout);
     refreshEmptyState();
@@ -152,8 +157,7 @@ void DataTable::setDefaultWidths(const QList<int> &widths)
     if (QSettings().contains(QStringLiteral("tables/") + m_name)) {
         return;
     }
-    // Widths of the program's own are no arrangement to keep.
-    const QSignalBlocker quiet(m_view->horizontalHeader());
+    const QScopedValueRollback own(m_ownWidths, true);
     int column = 0;
     for (const int width : widths) {
         m_view->setColumnWidth(column++, width);

@@ -28,7 +28,8 @@ public:
     DataTable(const QString &name, QWidget *parent = nullptr);
 
     void setModel(QAbstractItemModel *model);
-    /// Column widths for a table that nobody has arranged yet. Call after setModel().
+    /// Column widths for a table that nobody has arranged yet. Call after setModel(), and again
+    /// where they depend on the table's width.
     void setDefaultWidths(const QList<int> &widths);
     /// Shown in place of an empty table: why it is empty and what to do.
     void setEmptyText(const QString &text);
@@ -65,6 +66,7 @@ private:
     QLabel *m_empty;
     QLabel *m_count;
     QSortFilterProxyModel *m_proxy;
+    bool m_ownWidths = false; ///< the program sets widths: no arrangement to keep
 };
 
 } // namespace keyround

@@ -24,6 +24,8 @@ struct AnswerTask
     return QCoreApplication::translate("Office", words);
 }
 [[nodiscard]] QString valvesText(size_t count);
+/// Those that say anything, one after the other.
+[[nodiscard]] QString joinedCautions(QStringList sentences);
 /// "12 turns, short; Lid missing; remark".
 [[nodiscard]] QString foundWords(const ReadVisit &read);
 [[nodiscard]] const ReadVisit *visitWith(const ValveHistory &history, const VisitId &id);

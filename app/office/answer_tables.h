@@ -25,6 +25,8 @@ public:
     /// Selects the row alone and opens it, when the answer has come down to one valve.
     void openOnlyRow(Question question);
 
+    bool eventFilter(QObject *watched, QEvent *event) override;
+
 Q_SIGNALS:
     void rowOpened(const ValveId &valve, const VisitId &visit);
 
@@ -35,6 +37,8 @@ private:
         AnswerModel *model = nullptr;
     };
     Entry &entry(Question question);
+    /// Short columns take what they need, long words the rest.
+    void fitColumns(Question question);
 
     std::array<Entry, questionCount> m_entries;
 };

@@ -35,6 +35,18 @@ Answer dispatched(const AnswerTask &task)
     return whatIfAnswer(task);
 }
 
+/// Why there are fewer valves here than in the project.
+QString leftOutWords(const AnswerTask &task)
+{
+    const std::vector<Valve> &all = task.session.valves();
+    const auto retired = std::ranges::count_if(all, [&task](const Valve &valve) {
+        return valve.retired && task.asked.scope.filter.takes(valve);
+    });
+    return retired == 0   ? QString()
+           : retired == 1 ? officeSay("Left out: 1 retired valve.")
+                          : officeSay("Left out: %1 retired valves.").arg(retired);
+}
+
 /// The filter stands in the sentence and on the picture, so that neither travels without
 /// it; beside every row of the figures too.
 void writeFilter(Answer &answer, const QString &filterWords)
@@ -52,6 +64,12 @@ void writeFilter(Answer &answer, const QString &filterWords)
 QString valvesText(size_t count)
 {
     return count == 1 ? officeSay("1 valve") : officeSay("%1 valves").arg(count);
+}
+
+QString joinedCautions(QStringList sentences)
+{
+    sentences.removeAll(QString());
+    return sentences.join(QLatin1Char(' '));
 }
 
 QString foundWords(const ReadVisit &read)
@@ -110,64 +128,65 @@ int severityOf(Condition condition)
 
 QList<AnswerColumn> answerColumns(Question question)
 {
-    const AnswerColumn valve{officeSay("Valve"), Kind::Text, 90};
-    const AnswerColumn what{officeSay("What"), Kind::Text, 250};
-    const AnswerColumn date{officeSay("Date"), Kind::Text, 95};
-    const AnswerColumn now{officeSay("Condition now"), Kind::Condition, 160};
+    const AnswerColumn valve{officeSay("Valve"), Kind::Text};
+    const AnswerColumn what{officeSay("What"), Kind::Text, true};
+    const AnswerColumn date{officeSay("Date"), Kind::Text};
+    const AnswerColumn now{officeSay("Condition now"), Kind::Condition};
+    const AnswerColumn found{officeSay("The visit found"), Kind::Text, true};
     switch (question) {
     case Question::Pace:
         return {valve,
                 what,
-                {officeSay("Asked a year"), Kind::Number, 125},
-                {officeSay("Full cycles"), Kind::Number, 110},
-                {officeSay("Visited on"), Kind::Text, 125},
+                {officeSay("Asked a year"), Kind::Number},
+                {officeSay("Full cycles"), Kind::Number},
+                {officeSay("Visited on"), Kind::Text},
                 now,
-                {officeSay("The visit found"), Kind::Text, 200}};
+                found};
     case Question::State:
         return {valve,
                 what,
                 date,
-                {officeSay("From"), Kind::Text, 150},
-                {officeSay("To"), Kind::Condition, 150},
-                {officeSay("The visit found"), Kind::Text, 200}};
+                {officeSay("Changed from"), Kind::Text},
+                {officeSay("Condition"), Kind::Condition},
+                found};
     case Question::Changes:
         return {valve,
                 what,
                 date,
-                {officeSay("Change"), Kind::Text, 185},
-                {officeSay("From"), Kind::Text, 130},
-                {officeSay("To"), Kind::Condition, 150},
-                {officeSay("The visit found"), Kind::Text, 200}};
+                {officeSay("Change"), Kind::Text},
+                {officeSay("Was"), Kind::Text},
+                {officeSay("Became"), Kind::Condition},
+                found};
     case Question::Ageing:
         return {valve,
                 what,
-                {officeSay("Counted with"), Kind::Text, 150},
-                {officeSay("Held at, years"), Kind::Number, 135},
-                {officeSay("Failed by, years"), Kind::Number, 150},
+                {officeSay("Counted with"), Kind::Text, true},
+                {officeSay("Held at, years"), Kind::Number},
+                {officeSay("Failed by, years"), Kind::Number},
                 now,
-                {officeSay("The visit found"), Kind::Text, 200}};
+                found};
     case Question::Turns:
         return {valve, what,
-                date,  {officeSay("From first baseline"), Kind::Number, 170},
-                now,   {officeSay("Why it stands out"), Kind::Text, 260}};
+                date,  {officeSay("From first baseline"), Kind::Number},
+                now,   {officeSay("Why it stands out"), Kind::Text, true}};
     case Question::Next:
         return {valve,
                 what,
-                {officeSay("Risk"), Kind::Number, 70},
-                {officeSay("Chance by now"), Kind::Number, 140},
-                {officeSay("Services"), Kind::Number, 90},
+                {officeSay("Risk"), Kind::Number},
+                {officeSay("Chance by now"), Kind::Number},
+                {officeSay("Services"), Kind::Number},
                 now,
-                {officeSay("State"), Kind::Text, 120},
-                {officeSay("Why"), Kind::Text, 260}};
+                {officeSay("State"), Kind::Text},
+                {officeSay("Why"), Kind::Text, true}};
     case Question::WhatIf:
         break;
     }
     return {valve,
             what,
-            {officeSay("State"), Kind::Text, 120},
-            {officeSay("Due on"), Kind::Text, 95},
+            {officeSay("State"), Kind::Text},
+            {officeSay("Due on"), Kind::Text},
             now,
-            {officeSay("Why"), Kind::Text, 300}};
+            {officeSay("Why"), Kind::Text, true}};
 }
 
 Answer answerTo(Session &session, FigureDesk &desk, const Asked &asked)
@@ -194,6 +213,9 @@ Answer answerTo(Session &session, FigureDesk &desk, const Asked &asked)
     answer = dispatched(task);
     if (answer.views.isEmpty()) {
         answer.views = viewsOf(asked.question);
+    }
+    if (asked.question == Question::State || asked.question == Question::Pace) {
+        answer.caution = joinedCautions({answer.caution, leftOutWords(task)});
     }
     writeFilter(answer, filterWords);
     return answer;

@@ -34,7 +34,7 @@ struct AnswerColumn
     enum class Kind { Text, Number, Condition };
     QString heading;
     Kind kind = Kind::Text;
-    int width = 120;
+    bool takesRest = false; ///< long words, which share the width that the others leave
 };
 
 struct Answer

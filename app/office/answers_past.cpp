@@ -56,7 +56,7 @@ QStringList visitCells(Session &session, const AnswerRow &row)
     return {valve->number,
             what,
             read->visit.arrived.localDate().toString(Qt::ISODate),
-            wordFor(read->before),
+            read->before == read->after ? QString() : wordFor(read->before),
             wordFor(read->after),
             foundWords(*read)};
 }
@@ -276,8 +276,15 @@ Answer stateAnswer(const AnswerTask &task)
         answer.sentence = officeSay("No visit is on record: all %1 valves count as never visited. "
                                     "Record rounds in the Truck, or bring in past visits.")
                               .arg(task.valves->size());
-    } else if (task.asked.item < 0) {
-        answer.caution = figure->sentence;
+    } else {
+        // An interval is reckoned as if chance had drawn the valves.
+        const bool isSample = period.kind == ShareKind::Sample && period.interval.has_value();
+        answer.caution = joinedCautions(
+            {task.asked.item < 0 ? figure->sentence : QString(),
+             isSample ? officeSay("The valves visited were not drawn by chance: crews went where "
+                                  "work was due, so all valves may be better or worse than the "
+                                  "interval says.")
+                      : QString()});
     }
     answer.hint = officeSay("Click a period to see the valves as they stood then.");
     return answer;

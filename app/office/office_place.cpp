@@ -95,7 +95,7 @@ QWidget *OfficePlace::buildQuestions()
 {
     auto *content = new QWidget(this);
     auto *column = new QVBoxLayout(content);
-    column->setContentsMargins(0, 0, 8, 0);
+    column->setContentsMargins(0, 0, 0, 0);
     column->setSpacing(4);
     m_parts->questions = new QButtonGroup(this);
     for (int i = 0; i < questionCount; ++i) {
@@ -115,22 +115,26 @@ QWidget *OfficePlace::buildQuestions()
     column->addSpacing(6);
     m_parts->filters = new FilterPanel(m_parts->session, content);
     column->addWidget(m_parts->filters);
-    column->addSpacing(6);
-    auto *report = new QPushButton(tr("Board report..."), content);
-    report->setObjectName(QStringLiteral("boardReport"));
-    report->setToolTip(tr("The programme's report over a year, for a board or a regulator: see it, "
-                          "then save it as PDF"));
-    connect(report, &QPushButton::clicked, this, &OfficePlace::previewBoardReport);
-    column->addWidget(report);
     column->addStretch(1);
-
-    auto *scroll = new QScrollArea(this);
+    auto *side = new QWidget(this);
+    side->setFixedWidth(304);
+    auto *scroll = new QScrollArea(side);
     scroll->setWidget(content);
     scroll->setWidgetResizable(true);
     scroll->setFrameShape(QFrame::NoFrame);
     scroll->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
-    scroll->setFixedWidth(304);
-    return scroll;
+    // Below what scrolls: it is found however low the window is.
+    auto *report = new QPushButton(tr("Board report..."), side);
+    report->setObjectName(QStringLiteral("boardReport"));
+    report->setToolTip(tr("The programme's report over a year, for a board or a regulator: see it, "
+                          "then save it as PDF"));
+    connect(report, &QPushButton::clicked, this, &OfficePlace::previewBoardReport);
+    auto *all = new QVBoxLayout(side);
+    all->setContentsMargins(0, 0, 8, 0);
+    all->setSpacing(6);
+    all->addWidget(scroll, 1);
+    all->addWidget(report);
+    return side;
 }
 
 QWidget *OfficePlace::buildAnswer()
@@ -149,7 +153,7 @@ QWidget *OfficePlace::buildAnswer()
     auto *splitter = new QSplitter(Qt::Vertical, answer);
     splitter->addWidget(m_parts->panel);
     splitter->addWidget(m_parts->tables);
-    splitter->setSizes({360, 240});
+    splitter->setSizes({330, 270});
     splitter->setChildrenCollapsible(false);
     rememberSplitter(splitter, QStringLiteral("office"));
     auto *column = new QVBoxLayout(answer);

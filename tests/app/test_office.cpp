@@ -89,6 +89,26 @@ private Q_SLOTS:
         QCOMPARE(numbersShown(*office).size(), qsizetype(m_session->valves().size()));
     }
 
+    /// A condition that a visit left as it was is not said to have changed.
+    void onlyAChangeNamesWhatWasBefore()
+    {
+        const auto office = shownOffice(*m_session);
+        const auto lines = valvesBehind(*office)->shownText();
+        const qsizetype from = lines[0].indexOf(QStringLiteral("Changed from"));
+        const qsizetype now = lines[0].indexOf(QStringLiteral("Condition"));
+        QVERIFY(from > 0 && now > 0);
+        int changed = 0;
+        for (qsizetype row = 1; row < lines.size(); ++row) {
+            QVERIFY(lines[row][from] != lines[row][now]);
+            const auto &visits =
+                m_session->history(m_session->valveByNumber(lines[row][0])->id).visits;
+            const bool differs = !visits.empty() && visits.back().before != visits.back().after;
+            QCOMPARE(!lines[row][from].isEmpty(), differs);
+            changed += differs ? 1 : 0;
+        }
+        QVERIFY(changed > 0 && changed < lines.size() - 1);
+    }
+
     void whatWentOutListsTheVisitThatShowedIt()
     {
         const auto office = shownOffice(*m_session);
@@ -432,6 +452,7 @@ private Q_SLOTS:
             const auto office = shownOffice(*m_session, size);
             for (const char *question : askButtons) {
                 press(*office, question);
+                QTest::qWait(20); // the words' new heights are laid out later
                 QVERIFY(office->grab().save(screenFile(QStringLiteral("office_%1_%2.png")
                                                            .arg(QLatin1String(question))
                                                            .arg(size.width()))));

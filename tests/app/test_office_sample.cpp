@@ -77,6 +77,61 @@ private Q_SLOTS:
         }
     }
 
+    /// With the program's own sizes an answer shows at least five of its valves, long words have
+    /// what the short columns leave, and the report is at hand however low the window is.
+    void enoughIsInSight()
+    {
+        const auto office = shownOffice(m_session, {1366, 640});
+        for (const char *question : askButtons) {
+            press(*office, question);
+            QTest::qWait(20);
+            const QTableView *view = valvesBehind(*office)->view();
+            const int rows = std::min(5, view->model()->rowCount());
+            QVERIFY2(rows == 0 || view->visualRect(view->model()->index(rows - 1, 0)).bottom() <=
+                                      view->viewport()->height(),
+                     question);
+            const int last = view->model()->columnCount() - 1;
+            QVERIFY2(view->visualRect(view->model()->index(0, last)).right() <=
+                         view->viewport()->width(),
+                     question);
+            QVERIFY2(view->columnWidth(1) >= 130 && view->columnWidth(last) >= 130, question);
+        }
+        office->resize(1366, 470); // with banners above
+        QTest::qWait(20);
+        const auto *report = named<QPushButton>(*office, "boardReport");
+        QVERIFY(QRect(QPoint(), office->size())
+                    .contains(QRect(report->mapTo(office.get(), QPoint()), report->size())));
+        QCOMPARE(report->visibleRegion().boundingRect(), report->rect());
+    }
+
+    /// What a figure does not know stands beside it.
+    void cautionsStandBesideTheFigures()
+    {
+        const auto office = shownOffice(m_session);
+        const auto caution = [&office] { return named<QLabel>(*office, "caution")->text(); };
+        press(*office, "askNext");
+        QVERIFY(caution().contains(QStringLiteral("not by pressure")));
+        QVERIFY(caution().contains(QStringLiteral("reckoned")));
+        press(*office, "askState");
+        const auto retired = std::ranges::count_if(m_session.valves(), &Valve::retired);
+        QVERIFY(retired > 1);
+        QVERIFY2(caution().contains(QStringLiteral("Left out: %1 retired valves.").arg(retired)),
+                 qPrintable(caution()));
+        const ConditionOverTime figure = conditionOverTime(
+            m_session.valves(), m_session.histories(), wholeSpan(m_session), PeriodLength::Month);
+        Chart *chart = answerChart(*office);
+        bool anySample = false;
+        for (size_t i = 0; i < figure.periods.size() && !anySample; ++i) {
+            if (figure.periods[i].kind == ShareKind::Sample) {
+                anySample = true;
+                clickItem(*chart, int(i));
+                QVERIFY2(caution().contains(QStringLiteral("not drawn by chance")),
+                         qPrintable(caution()));
+            }
+        }
+        QVERIFY(anySample);
+    }
+
     /// Chosen in the picture: the valves behind it, and the sentence about it alone.
     void aChoiceInEveryPicture()
     {
@@ -179,6 +234,16 @@ private Q_SLOTS:
             m_session, {}, {QDate(today.year() - 1, 1, 1), QDate(today.year() - 1, 12, 31)},
             PeriodLength::Month, path);
         QVERIFY2(written.has_value(), written ? "" : qPrintable(written.error().message));
+        // Looked at as on another day, every head is dated that day.
+        m_session.setDay(QDate(2026, 2, 3));
+        const QString other = screenFile(QStringLiteral("sample_board_report_on.pdf"));
+        QVERIFY(writeBoardReport(m_session, {}, {QDate(2025, 1, 1), QDate(2025, 12, 31)},
+                                 PeriodLength::Quarter, other)
+                    .has_value());
+        m_session.setDay({});
+        const QString heads = tests::pdfText(other);
+        QVERIFY(heads.contains(QStringLiteral("2026-02-03page1of")));
+        QVERIFY(!heads.contains(today.toString(Qt::ISODate)));
         // A span that has not begun yet is refused, and the file stays as it was.
         QVERIFY(!writeBoardReport(m_session, {}, {today.addDays(1), today.addDays(5)},
                                   PeriodLength::Month, path)
