@@ -25,8 +25,8 @@ public:
         m_line.kind = ChartSeries::Kind::Line;
         m_line.name =
             group.fromYears > 0
-                ? chartSay("%1, from %2 years").arg(group.name, yearsText(group.fromYears))
-                : group.name;
+                ? chartSay("%1, from %2 years").arg(shortName(group), yearsText(group.fromYears))
+                : shortName(group);
         m_line.colour = look.colour;
         m_line.stroke = look.stroke;
         m_line.thickness = 2.4;
@@ -149,6 +149,12 @@ QString tooFewWords(const Ageing &figure)
 
 } // namespace
 
+QString shortName(const AgeingGroup &group)
+{
+    const QString common = QStringLiteral("valves installed ");
+    return group.name.startsWith(common) ? group.name.mid(common.size()) : group.name;
+}
+
 AgeingPicture ageingPicture(const Ageing &figure)
 {
     AgeingPicture made;
@@ -191,8 +197,8 @@ AgeingPicture ageingPicture(const Ageing &figure)
         }
         oldest = std::max(oldest, group.lastYears);
         UnderAxisRow row;
-        row.label =
-            drawn.size() == 1 ? chartSay("under watch") : chartSay("watched: %1").arg(group.name);
+        row.label = drawn.size() == 1 ? chartSay("under watch")
+                                      : chartSay("watched: %1").arg(shortName(group));
         for (const RiskNumber &risk : group.atRisk) {
             row.at.push_back(risk.years);
             row.numbers << QString::number(risk.atRisk);

@@ -50,6 +50,8 @@ struct AgeingPicture
 /// Turnbull's curves with boxes where they are undefined, at most five groups that have one;
 /// Kaplan and Meier's beside it only where times are exact; numbers at risk under the axis.
 [[nodiscard]] AgeingPicture ageingPicture(const Ageing &figure);
+/// A group's name beside others of its kind: "1950 to 1959" of "valves installed 1950 to 1959".
+[[nodiscard]] QString shortName(const AgeingGroup &group);
 
 /// One valve's counts with the baselines that they were judged by and the tolerance about them.
 /// Items: counts. The number is the valve's own.

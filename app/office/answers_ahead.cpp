@@ -132,7 +132,7 @@ Answer ageingAnswer(const AnswerTask &task)
         const ReadVisit *read = visitWith(session.history(row.valve), row.visit);
         return {valve->number,
                 whatWords(*valve, session.units()),
-                group.name,
+                shortName(group),
                 yearsCell(life.years.after),
                 yearsCell(life.years.by),
                 wordFor(row.condition),

@@ -42,6 +42,15 @@ QString stateSentence(const PeriodCounts &counts, size_t total)
         .arg(counts.of(Condition::NeverVisited));
 }
 
+/// The figure's sentence is about the last period that any valve was visited in.
+bool speaksOfSample(const ConditionOverTime &figure)
+{
+    const auto last =
+        std::find_if(figure.periods.rbegin(), figure.periods.rend(),
+                     [](const BandPeriod &period) { return period.share.has_value(); });
+    return last != figure.periods.rend() && last->kind == ShareKind::Sample;
+}
+
 QStringList visitCells(Session &session, const AnswerRow &row)
 {
     const Valve *valve = session.valve(row.valve);
@@ -278,7 +287,9 @@ Answer stateAnswer(const AnswerTask &task)
                               .arg(task.valves->size());
     } else {
         // An interval is reckoned as if chance had drawn the valves.
-        const bool isSample = period.kind == ShareKind::Sample && period.interval.has_value();
+        const bool isSample = task.asked.item < 0
+                                  ? speaksOfSample(*figure)
+                                  : period.kind == ShareKind::Sample && period.interval.has_value();
         answer.caution = joinedCautions(
             {task.asked.item < 0 ? figure->sentence : QString(),
              isSample ? officeSay("The valves visited were not drawn by chance: crews went where "

@@ -153,7 +153,7 @@ QWidget *OfficePlace::buildAnswer()
     auto *splitter = new QSplitter(Qt::Vertical, answer);
     splitter->addWidget(m_parts->panel);
     splitter->addWidget(m_parts->tables);
-    splitter->setSizes({330, 270});
+    splitter->setSizes({400, 200}); // the table asks for its five rows first
     splitter->setChildrenCollapsible(false);
     rememberSplitter(splitter, QStringLiteral("office"));
     auto *column = new QVBoxLayout(answer);

@@ -53,6 +53,7 @@ SheetPart partOf(const BoardPage &page, const BoardFigures &figures,
     // So much of what is left of the page that the table and its notes stand on it too.
     part.pictureShare = page.picture == BoardPicture::PaceYears    ? 0.48
                         : page.picture == BoardPicture::Conditions ? 0.33 // a year of months below
+                        : page.picture == BoardPicture::Ageing     ? 0.62 // rows of numbers in it
                         : page.picture == BoardPicture::WhatNext   ? 0.5
                         : page.picture == BoardPicture::Outlook    ? 0.6
                                                                    : 0.45;

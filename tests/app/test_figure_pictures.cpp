@@ -87,6 +87,16 @@ private Q_SLOTS:
         applyLook(*qApp);
     }
 
+    /// Beside each other decades need not repeat what all of them are.
+    void groupsHaveShortNames()
+    {
+        AgeingGroup group;
+        group.name = QStringLiteral("valves installed 1950 to 1959");
+        QCOMPARE(shortName(group), QStringLiteral("1950 to 1959"));
+        group.name = QStringLiteral("gate, up to 8 in");
+        QCOMPARE(shortName(group), group.name);
+    }
+
     void paceBarsStandAgainstTheirTarget()
     {
         const Pace pace = paceOfTwoYears();

@@ -119,6 +119,8 @@ private Q_SLOTS:
                  qPrintable(caution()));
         const ConditionOverTime figure = conditionOverTime(
             m_session.valves(), m_session.histories(), wholeSpan(m_session), PeriodLength::Month);
+        QVERIFY(figure.sentence.contains(QStringLiteral("a sample")));
+        QVERIFY2(caution().contains(QStringLiteral("not drawn by chance")), qPrintable(caution()));
         Chart *chart = answerChart(*office);
         bool anySample = false;
         for (size_t i = 0; i < figure.periods.size() && !anySample; ++i) {
