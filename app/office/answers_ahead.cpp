@@ -193,8 +193,8 @@ Answer nextAnswer(const AnswerTask &task)
     const QString chosen = chosenWords(answer.picture, task.asked.item);
     answer.sentence = chosen.isEmpty() ? whatNextSentence(*entries) : chosen;
     answer.caution = officeSay("Services are told by how the mains connect on the map, not by "
-                               "pressure. A chance is reckoned from how long like valves held; "
-                               "nobody has seen it at the valve.");
+                               "pressure. A chance below 100 % is reckoned from how long like "
+                               "valves held, not seen at the valve.");
     const auto item = static_cast<size_t>(std::max(0, task.asked.item));
     for (size_t i = 0; i < entries->size(); ++i) {
         const RiskEntry &entry = (*entries)[i];
