@@ -140,6 +140,7 @@ QJsonObject outlookJson(const Outlook &ahead)
                                              {QStringLiteral("spread"), spanOrNull(year.spread)},
                                              {QStringLiteral("not_found_yet"), year.unseen},
                                              {QStringLiteral("visits"), year.visits},
+                                             {QStringLiteral("waiting"), year.waiting},
                                              {QStringLiteral("repairs"), year.repairs}};
                       })}};
              })}};
@@ -249,7 +250,7 @@ QJsonObject reviewJson(const FleetTurns &figure, const NumberOf &numberOf)
             json.insert(QStringLiteral("centre"), group.chart->centre);
             json.insert(QStringLiteral("lower"), group.chart->lower);
             json.insert(QStringLiteral("upper"), group.chart->upper);
-            json.insert(QStringLiteral("mean_moving_range"), group.chart->meanRange);
+            json.insert(QStringLiteral("median_moving_range"), group.chart->medianRange);
         }
         return json;
     };

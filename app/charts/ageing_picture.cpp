@@ -5,7 +5,9 @@
 #include "core/reports/review_tables.h"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
+#include <utility>
 
 namespace keyround {
 
@@ -14,6 +16,33 @@ namespace {
 QString yearsText(double years)
 {
     return QString::number(years, 'f', years < 10 ? 1 : 0);
+}
+
+/// Two ages so fine that they do not read alike, as far as the grid goes.
+std::pair<QString, QString> agesText(double from, double to)
+{
+    constexpr int finest = 2;
+    std::pair<QString, QString> text{yearsText(from), yearsText(to)};
+    for (int decimals = 1; decimals <= finest && text.first == text.second; ++decimals) {
+        text = {QString::number(from, 'f', decimals), QString::number(to, 'f', decimals)};
+    }
+    return text;
+}
+
+/// What fails, and what holds before and after: so fine that the three add up and none reads as
+/// nothing.
+std::array<QString, 3> stepShares(const CurveStep &step, double before)
+{
+    constexpr int finest = 3;
+    for (int decimals = 0;; ++decimals) {
+        const double unit = std::pow(10.0, -decimals);
+        const auto rounded = [unit](double share) { return std::llround(100.0 * share / unit); };
+        const auto fails = rounded(before) - rounded(step.holdsAfter);
+        if (decimals == finest || (fails > 0 && fails == rounded(step.mass))) {
+            return {shareText(static_cast<double>(fails) * unit / 100.0, decimals),
+                    shareText(before, decimals), shareText(step.holdsAfter, decimals)};
+        }
+    }
 }
 
 /// One group's curve: level lines where it is defined, boxes where it is not.
@@ -96,10 +125,11 @@ private:
         item.x2 = step.to;
         item.y = step.holdsAfter;
         item.y2 = before;
+        const auto [from, to] = agesText(step.from, step.to);
+        const auto [fails, holding, after] = stepShares(step, before);
         item.words = chartSay("%1\nBetween %2 and %3 years, %4 fail; when in between is not "
                               "known.\nHolding before: %5, after: %6")
-                         .arg(m_group.name, yearsText(step.from), yearsText(step.to),
-                              shareText(step.mass), shareText(before), shareText(step.holdsAfter));
+                         .arg(m_group.name, from, to, fails, holding, after);
         return item;
     }
 

@@ -34,12 +34,17 @@ QString pointWords(const TurnPoint &point)
     if (point.isFailure) {
         lines << chartSay("Judged a failure: in no limits");
     }
+    if (point.isSlip) {
+        lines << chartSay("A slip of counting: the counts before and after agree; in no limits");
+    }
     if (!point.rules.isEmpty()) {
-        QStringList rules;
+        QStringList did;
         for (const int rule : point.rules) {
-            rules << QString::number(rule);
+            did << driftWords(rule);
         }
-        lines << chartSay("Stands out by run rule %1").arg(rules.join(QStringLiteral(", ")));
+        const QString words = did.join(QStringLiteral("; "));
+        lines << (point.drifts ? chartSay("Drifts now: %1").arg(words)
+                               : chartSay("Stood out then, but does not drift now: %1").arg(words));
     }
     return lines.join(QLatin1Char('\n'));
 }
@@ -95,22 +100,25 @@ private:
     std::map<std::pair<int, int>, int> m_cells;
 };
 
-/// The heights that are shown: the limits with as much again on either side, and no more than there
-/// is. What lies beyond is drawn at the edge, so that one wild count does not press all others
-/// flat.
+/// The heights that are shown: the limits with as much again on either side, and all but the
+/// farthest twentieth of the counts (one at least) on either side, and no more than there is. What
+/// lies beyond is drawn at the edge, so that one wild count does not press all others flat.
 std::pair<double, double> heights(const TurnsGroup &group)
 {
     double low = group.chart ? group.chart->lower : 0.0;
     double high = group.chart ? group.chart->upper : 0.0;
     const double reach = group.chart ? (high - low) * 1.2 : 1e9;
-    double lowest = low;
-    double highest = high;
-    for (const TurnPoint &point : group.points) {
-        lowest = std::min(lowest, point.fromFirst);
-        highest = std::max(highest, point.fromFirst);
-    }
-    low = std::max(lowest, low - reach);
-    high = std::min(highest, high + reach);
+    std::vector<double> values;
+    values.reserve(group.points.size());
+    std::ranges::transform(group.points, std::back_inserter(values), &TurnPoint::fromFirst);
+    std::ranges::sort(values);
+    constexpr size_t twentieth = 20;
+    const size_t beyond =
+        std::min((values.size() + twentieth - 1) / twentieth, (values.size() - 1) / 2);
+    const double lowest = std::min(low, values.front());
+    const double highest = std::max(high, values.back());
+    low = std::max(lowest, std::min(low - reach, values[beyond]));
+    high = std::min(highest, std::max(high + reach, values[values.size() - 1 - beyond]));
     const double pad = std::max(0.75, (high - low) * 0.05);
     return {low - pad, high + pad};
 }
@@ -127,7 +135,7 @@ void addLimits(ChartPicture &picture, const IndividualsChart &chart)
         picture.series.push_back(
             levelLine({}, limit, picture.x.from, picture.x.to, look::quietInk, Qt::DashLine));
     }
-    picture.series.push_back(levelLine(chartSay("mean of all"), chart.centre, picture.x.from,
+    picture.series.push_back(levelLine(chartSay("median of all"), chart.centre, picture.x.from,
                                        picture.x.to, look::quietInk, Qt::SolidLine));
 }
 
@@ -140,13 +148,15 @@ public:
           m_within(pointSeries(chartSay("counts"), faint(okabe::blue, 170), PointShape::Disc, 3.0)),
           m_failed(
               pointSeries(chartSay("judged a failure"), look::quietInk, PointShape::Cross, 3.6)),
+          m_slips(
+              pointSeries(chartSay("a slip of counting"), look::quietInk, PointShape::Ring, 3.6)),
           m_flagged(
-              pointSeries(chartSay("stands out"), okabe::vermilion, PointShape::Diamond, 5.5)),
+              pointSeries(chartSay("drifts now"), okabe::vermilion, PointShape::Diamond, 5.5)),
           m_crowd(crowdOf(m_within)), m_failedCrowd(crowdOf(m_failed)),
-          m_flaggedCrowd(crowdOf(m_flagged))
+          m_slipsCrowd(crowdOf(m_slips)), m_flaggedCrowd(crowdOf(m_flagged))
     {
-        const auto flagged = static_cast<size_t>(std::ranges::count_if(
-            group.points, [](const TurnPoint &point) { return !point.rules.isEmpty(); }));
+        const auto flagged =
+            static_cast<size_t>(std::ranges::count_if(group.points, &TurnPoint::drifts));
         m_gatheredFlags = flagged - std::min(flagged, mostFlagged);
     }
 
@@ -155,12 +165,12 @@ public:
         for (size_t i = 0; i < m_group.points.size(); ++i) {
             add(i, made);
         }
-        for (const Crowd *each : {&m_failedCrowd, &m_crowd, &m_flaggedCrowd}) {
+        for (const Crowd *each : {&m_failedCrowd, &m_slipsCrowd, &m_crowd, &m_flaggedCrowd}) {
             if (!each->isEmpty()) {
                 std::ranges::move(each->series(), std::back_inserter(made.picture.series));
             }
         }
-        for (ChartSeries *series : {&m_within, &m_failed, &m_flagged}) {
+        for (ChartSeries *series : {&m_within, &m_failed, &m_slips, &m_flagged}) {
             if (!series->x.empty()) {
                 made.picture.series.push_back(std::move(*series));
             }
@@ -180,15 +190,21 @@ private:
         const double edge = (m_high - m_low) * 0.025;
         const double x = dateKey(point.date);
         const double y = std::clamp(point.fromFirst, m_low + edge, m_high - edge);
-        const bool standsOut = !point.rules.isEmpty();
-        if (standsOut && m_gatheredFlags > 0) { // the newest are drawn each
+        if (point.drifts && m_gatheredFlags > 0) { // the newest are drawn each
             --m_gatheredFlags;
             return m_flaggedCrowd.add(x, y);
         }
-        if (m_many && !standsOut) {
-            return (point.isFailure ? m_failedCrowd : m_crowd).add(x, y);
+        if (m_many && !point.drifts) {
+            return (point.isFailure ? m_failedCrowd
+                    : point.isSlip  ? m_slipsCrowd
+                                    : m_crowd)
+                .add(x, y);
         }
-        addPoint(standsOut ? m_flagged : point.isFailure ? m_failed : m_within, x, y);
+        addPoint(point.drifts      ? m_flagged
+                 : point.isFailure ? m_failed
+                 : point.isSlip    ? m_slips
+                                   : m_within,
+                 x, y);
         ChartItem item;
         item.x = item.x2 = x;
         item.y = item.y2 = y;
@@ -204,9 +220,11 @@ private:
     size_t m_gatheredFlags = 0;
     ChartSeries m_within;
     ChartSeries m_failed;
+    ChartSeries m_slips;
     ChartSeries m_flagged;
     Crowd m_crowd;
     Crowd m_failedCrowd;
+    Crowd m_slipsCrowd;
     Crowd m_flaggedCrowd;
 };
 
@@ -229,10 +247,12 @@ FleetTurnsPicture fleetTurnsPicture(const FleetTurns &figure, std::size_t index)
     picture.title += QStringLiteral(": ") + group.name;
     picture.note =
         group.chart
-            ? chartSay("Limits from moving ranges pooled over %1 valves. Diamonds end a run that "
-                       "chance hardly makes: drift, before a failure. Counts farther off stand at "
-                       "the edge.")
+            ? chartSay(
+                  "Limits from the median moving range of the counts of %1 valves. Diamonds: the "
+                  "newest counts of the valves that drift now (%2). Counts farther off stand "
+                  "at the edge.")
                   .arg(group.valves)
+                  .arg(group.drifting)
             : chartSay("No valve of this kind has two counts: no limits yet.");
     const auto [low, high] = heights(group);
     const double first = dateKey(group.points.front().date);

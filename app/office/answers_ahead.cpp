@@ -154,7 +154,12 @@ Answer turnsAnswer(const AnswerTask &task)
     }
     answer.picture = made.picture;
     const QString chosen = chosenWords(answer.picture, task.asked.item);
-    answer.sentence = chosen.isEmpty() ? figure->sentence : chosen;
+    // The picture and the table are of one kind: so is the sentence, and then of all.
+    answer.sentence =
+        !chosen.isEmpty() ? chosen
+        : group < figure->groups.size() && figure->groups.size() > 1
+            ? officeSay("%1 All kinds: %2").arg(figure->groups[group].sentence, figure->sentence)
+            : figure->sentence;
     auto rows = std::make_shared<const std::vector<DriftRow>>(
         driftRows(*figure, group, made, task.asked.item));
     if (!chosen.isEmpty() && rows->size() == 1) {
@@ -179,7 +184,7 @@ Answer turnsAnswer(const AnswerTask &task)
                 wordFor(row.condition),
                 drift.why};
     };
-    answer.emptyTable = officeSay("No counts of this kind drift.");
+    answer.emptyTable = officeSay("No counts of this kind drift now.");
     answer.hint = officeSay("Click a point to see its valve and visit.");
     return answer;
 }

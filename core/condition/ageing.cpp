@@ -232,11 +232,19 @@ void settle(AgeingGroup &group, const AgeingOptions &options)
         group.curve = turnbullCurve(times);
     }
     if (!group.curve) {
+        times = timesOf(group); // why there is none is said of all
+    }
+    for (const FailureInterval &time : times) {
+        group.counted += time.count;
+        group.countedFailed += std::isinf(time.by) ? 0 : time.count;
+    }
+    if (!group.curve) {
         group.reading = tooFewReading(group, options);
         return;
     }
     group.band = holdingBand(times, *group.curve);
     group.exact = exactSteps(group);
+    group.half = outBy(group, 0.5);
     group.reading = readingOf(group, times);
 }
 

@@ -65,6 +65,15 @@ struct BandPoint
     Interval holds;
 };
 
+/// By which age half of the valves are out: the middle of the curve's own box, and from where to
+/// where it may lie, by the band where there is one. `couldBe.to` is infinite where the band never
+/// falls so far.
+struct OutBy
+{
+    double years = 0;
+    Interval couldBe;
+};
+
 struct AgeingGroup
 {
     QString name; ///< "8 in gate valves"
@@ -86,8 +95,12 @@ struct AgeingGroup
     /// watch. 0 where enough were watched from their first day.
     double fromYears = 0;
     double lastYears = 0; ///< the oldest age under watch
-    /// "Of 8 in gate valves, half fail between 31 and 36 years; 41 valves, 12 failed, few old ones:
-    /// wide." Or why there is no curve.
+    /// The valves that the curve and the reading are made of: those under watch from fromYears on.
+    int counted = 0;
+    int countedFailed = 0;
+    std::optional<OutBy> half; ///< empty: no curve, or it never falls to a half
+    /// "Of 8 in gate valves, half are out by about 33 years (could be 31 to 36). 41 valves, 12
+    /// failed; few that old, so this is rough." Or why there is no curve.
     QString reading;
 };
 

@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <cstddef>
 #include <numeric>
 
 namespace keyround {
@@ -15,6 +16,38 @@ IndividualsChart chartFrom(double centre, double meanRange)
 {
     const double reach = limitSigmas * meanRange / movingRangeD2;
     return {centre, meanRange, centre - reach, centre + reach, movingRangeD4 * meanRange};
+}
+
+/// Not of none.
+double medianOf(std::vector<double> values)
+{
+    const auto middle = values.begin() + static_cast<std::ptrdiff_t>(values.size() / 2);
+    std::ranges::nth_element(values, middle);
+    if (values.size() % 2 == 1) {
+        return *middle;
+    }
+    return (*std::max_element(values.begin(), middle) + *middle) / 2.0;
+}
+
+/// The median of values that were rounded to multiples of a grain: each stands for all within half
+/// a grain of it, none below 0.
+double groupedMedian(const std::vector<double> &values, double grain)
+{
+    const double middle = medianOf(values);
+    if (grain <= 0) {
+        return middle;
+    }
+    const double from = std::max(0.0, middle - grain / 2);
+    const double to = middle + grain / 2;
+    const auto below = std::ranges::count_if(values, [from](double value) { return value < from; });
+    const auto within = std::ranges::count_if(
+        values, [from, to](double value) { return value >= from && value <= to; });
+    if (within == 0) {
+        return middle; // between two of an even number
+    }
+    const double half = static_cast<double>(values.size()) / 2.0;
+    const double share = (half - static_cast<double>(below)) / static_cast<double>(within);
+    return from + std::clamp(share, 0.0, 1.0) * (to - from);
 }
 
 int sideOf(double value)
@@ -115,6 +148,29 @@ std::optional<IndividualsChart> pooledChart(const std::vector<std::vector<double
         return {};
     }
     return chartFrom(sum / static_cast<double>(count), ranges / static_cast<double>(rangeCount));
+}
+
+std::optional<RobustChart> robustChart(const std::vector<std::vector<double>> &series, double grain,
+                                       double leastSigma)
+{
+    std::vector<double> values;
+    std::vector<double> ranges;
+    for (const std::vector<double> &one : series) {
+        values.insert(values.end(), one.begin(), one.end());
+        for (std::size_t i = 1; i < one.size(); ++i) {
+            ranges.push_back(std::abs(one[i] - one[i - 1]));
+        }
+    }
+    if (ranges.empty()) {
+        return {};
+    }
+    RobustChart chart;
+    chart.centre = medianOf(std::move(values));
+    chart.medianRange = groupedMedian(ranges, grain);
+    chart.sigma = std::max(leastSigma, chart.medianRange / movingRangeD4Median);
+    chart.lower = chart.centre - limitSigmas * chart.sigma;
+    chart.upper = chart.centre + limitSigmas * chart.sigma;
+    return chart;
 }
 
 EwmaChart ewmaChart(std::span<const double> values, double target, double sigma, double weight)

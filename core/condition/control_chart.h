@@ -35,6 +35,25 @@ struct IndividualsChart
 [[nodiscard]] std::optional<IndividualsChart>
 pooledChart(const std::vector<std::vector<double>> &series);
 
+/// Of many short series among which one wild value must not move centre or limits: the median and
+/// the median moving range, which estimates sigma through d4 = 0.954 (Wheeler and Chambers,
+/// Understanding Statistical Process Control, 1992, from memory; it is the square root of 2 times
+/// the upper quartile of the normal law, 0.67449).
+inline constexpr double movingRangeD4Median = 0.954;
+struct RobustChart
+{
+    double centre = 0;
+    double medianRange = 0;
+    double sigma = 0;
+    double lower = 0; ///< three sigma off the centre
+    double upper = 0;
+};
+/// Values are whole multiples of `grain` (0: any): the median range is then that of grouped data,
+/// so that it does not jump by a grain. Sigma is at least `leastSigma`. Empty when no series has
+/// two values.
+[[nodiscard]] std::optional<RobustChart> robustChart(const std::vector<std::vector<double>> &series,
+                                                     double grain, double leastSigma);
+
 struct EwmaChart
 {
     std::vector<double> averages; ///< after each value; the target comes before the first

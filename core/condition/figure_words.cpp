@@ -38,19 +38,4 @@ QString kindWords(ValveType type, SizeClass size)
         size == SizeClass::Unknown ? QStringLiteral("size not known") : wordFor(size));
 }
 
-QString chanceWords(double chance)
-{
-    if (chance >= 1) {
-        return QStringLiteral("certain");
-    }
-    if (chance <= 0) {
-        return QStringLiteral("none");
-    }
-    if (chance > 0.5) {
-        return percentWords(chance);
-    }
-    const double oneIn = std::round(1.0 / chance);
-    return oneIn > 1000 ? QStringLiteral("under 1 in 1000") : QStringLiteral("1 in %1").arg(oneIn);
-}
-
 } // namespace keyround

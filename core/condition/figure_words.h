@@ -17,7 +17,5 @@ namespace keyround {
 [[nodiscard]] QString valvesWords(std::size_t count);
 /// "gate, up to 8 in"; what is not known says so.
 [[nodiscard]] QString kindWords(ValveType type, SizeClass size);
-/// "1 in 5", "under 1 in 1000", "certain".
-[[nodiscard]] QString chanceWords(double chance);
 
 } // namespace keyround

@@ -16,6 +16,7 @@ namespace {
 constexpr std::array driftRules{1, 2, 3, 5, 6};
 /// Counts are whole quarter-turns: a spread below one is of the counting, not of the valve.
 constexpr double leastSigma = 0.25;
+constexpr double leastCounted = 0.25;
 
 double turnsOf(const ReadVisit &read)
 {
@@ -40,32 +41,30 @@ struct Series
 {
     double first = 0; ///< the first baseline
     std::vector<TurnPoint> points;
-    std::vector<std::size_t> sound; ///< indices of those that are no failure
+    std::vector<std::size_t> sound;  ///< indices of those that are neither failure nor slip
+    std::vector<std::size_t> cycles; ///< indices of full cycles
+    std::optional<double> judgedBy;  ///< the baseline that the first count was judged against
 };
 
-/// What a life is measured from: its first full cycle, else the baseline of its first count.
-std::optional<double> firstBaseline(std::span<const ReadVisit> visits)
+/// Measures a life from its first full cycle that is no slip, else from the baseline of its first
+/// count. False where there is neither.
+bool measure(Series &series)
 {
-    const auto cycle = std::ranges::find_if(visits, &ReadVisit::fullCycle);
-    if (cycle != visits.end()) {
-        return turnsOf(*cycle);
+    const auto cycle = std::ranges::find_if(
+        series.cycles, [&series](std::size_t at) { return !series.points[at].isSlip; });
+    if (cycle == series.cycles.end() && !series.judgedBy) {
+        return false;
     }
-    const auto judged = std::ranges::find_if(visits, [](const ReadVisit &read) {
-        return read.judgement.counted.value > 0 &&
-               read.judgement.baseline.source != BaselineSource::None;
-    });
-    return judged == visits.end() ? std::nullopt
-                                  : std::optional(middleOf(judged->judgement.baseline));
+    series.first = cycle == series.cycles.end() ? *series.judgedBy : series.points[*cycle].turns;
+    for (TurnPoint &point : series.points) {
+        point.fromFirst = point.turns - series.first;
+    }
+    return true;
 }
 
 std::optional<Series> seriesOf(const Valve &valve, std::span<const ReadVisit> visits)
 {
-    const std::optional<double> first = firstBaseline(visits);
-    if (!first) {
-        return std::nullopt;
-    }
     Series series;
-    series.first = *first;
     for (const ReadVisit &read : visits) {
         if (read.judgement.counted.value <= 0) {
             continue;
@@ -75,17 +74,66 @@ std::optional<Series> seriesOf(const Valve &valve, std::span<const ReadVisit> vi
         point.visit = read.visit.id;
         point.date = read.visit.arrived.localDate();
         point.turns = turnsOf(read);
-        point.fromFirst = point.turns - *first;
-        point.fromJudged = read.judgement.baseline.source == BaselineSource::None
-                               ? 0.0
-                               : point.turns - middleOf(read.judgement.baseline);
+        if (read.judgement.baseline.source != BaselineSource::None) {
+            const double middle = middleOf(read.judgement.baseline);
+            point.fromJudged = point.turns - middle;
+            series.judgedBy = series.judgedBy.value_or(middle);
+        }
         point.isFailure = isFailed(read);
         if (!point.isFailure) {
             series.sound.push_back(series.points.size());
         }
+        if (read.fullCycle) {
+            series.cycles.push_back(series.points.size());
+        }
         series.points.push_back(std::move(point));
     }
-    return series.points.empty() ? std::nullopt : std::optional(std::move(series));
+    return measure(series) ? std::optional(std::move(series)) : std::nullopt;
+}
+
+/// Whether the i-th of a life's sound counts stands alone; see the header.
+bool isSlip(std::span<const double> turns, std::size_t i, double apart)
+{
+    constexpr std::size_t agreeingAfterFirst = 3;
+    const auto agree = [=](double a, double b) { return std::abs(a - b) <= apart; };
+    if (i + 1 >= turns.size()) {
+        return false;
+    }
+    if (i == 0) {
+        return turns.size() > agreeingAfterFirst && !agree(turns[0], turns[1]) &&
+               agree(turns[1], turns[2]) && agree(turns[1], turns[3]) && agree(turns[2], turns[3]);
+    }
+    if (!agree(turns[i - 1], turns[i + 1]) || agree(turns[i], turns[i - 1]) ||
+        agree(turns[i], turns[i + 1])) {
+        return false;
+    }
+    // Of 27, 277, 27, 277, 27 the wild ones are those that fewer counts agree with.
+    const auto like = [&](double value) {
+        return std::ranges::count_if(turns, [&](double other) { return agree(value, other); });
+    };
+    return like(turns[i]) < like(turns[i - 1]);
+}
+
+/// Takes slips out of the sound counts, and measures anew what a slip was the first baseline of.
+void setSlipsAside(Series &series, double sigma)
+{
+    const double apart = 3.0 * std::sqrt(2.0) * sigma; // of two counts, by chance
+    std::vector<double> turns;
+    turns.reserve(series.sound.size());
+    for (const std::size_t at : series.sound) {
+        turns.push_back(series.points[at].turns);
+    }
+    std::vector<std::size_t> sound;
+    for (std::size_t i = 0; i < turns.size(); ++i) {
+        series.points[series.sound[i]].isSlip = isSlip(turns, i, apart);
+        if (!series.points[series.sound[i]].isSlip) {
+            sound.push_back(series.sound[i]);
+        }
+    }
+    if (sound.size() < series.sound.size()) {
+        series.sound = std::move(sound);
+        measure(series);
+    }
 }
 
 /// Each sound count against the mean of those before it, in standard deviations of that difference,
@@ -110,22 +158,6 @@ void standardise(Series &series, double sigma)
     }
 }
 
-QString ruleWords(int rule)
-{
-    switch (rule) {
-    case 1:
-        return QStringLiteral("one count far off those before");
-    case 2:
-        return QStringLiteral("nine counts in a row on one side");
-    case 3:
-        return QStringLiteral("six counts in a row going one way");
-    case 5:
-        return QStringLiteral("two of three counts well off, on one side");
-    default:
-        return QStringLiteral("four of five counts off, on one side");
-    }
-}
-
 QString signedTurns(double turns)
 {
     const QString text =
@@ -133,10 +165,27 @@ QString signedTurns(double turns)
     return turns < 0 ? QStringLiteral("%1 fewer").arg(text) : QStringLiteral("%1 more").arg(text);
 }
 
+/// Whether the newest sound count, which ends a run, is off still: from the first baseline and from
+/// the counts before it, both by what can be counted and on one side.
+bool isOffStill(const Series &series)
+{
+    const TurnPoint &last = series.points[series.sound.back()];
+    double before = 0;
+    for (std::size_t i = 0; i + 1 < series.sound.size(); ++i) {
+        before += series.points[series.sound[i]].turns;
+    }
+    const double fromBefore =
+        last.turns -
+        before / static_cast<double>(std::max<std::size_t>(1, series.sound.size() - 1));
+    return std::abs(fromBefore) >= leastCounted && std::abs(last.fromFirst) >= leastCounted &&
+           (fromBefore > 0) == (last.fromFirst > 0);
+}
+
 /// A drift that stands: its run ends at the valve's newest sound count.
 std::optional<DriftingValve> driftOf(const Series &series, const ValveHistory &history)
 {
-    if (series.sound.empty() || series.points[series.sound.back()].rules.isEmpty()) {
+    if (series.sound.empty() || series.points[series.sound.back()].rules.isEmpty() ||
+        !isOffStill(series)) {
         return std::nullopt;
     }
     const TurnPoint &last = series.points[series.sound.back()];
@@ -149,7 +198,7 @@ std::optional<DriftingValve> driftOf(const Series &series, const ValveHistory &h
     drift.condition = history.condition;
     drift.words =
         QStringLiteral("%1: now %2 turns, %3 than its first baseline of %4")
-            .arg(ruleWords(drift.rule),
+            .arg(driftWords(drift.rule),
                  turnsText(QuarterTurns{static_cast<int>(std::lround(last.turns * 4))}),
                  signedTurns(last.fromFirst),
                  turnsText(QuarterTurns{static_cast<int>(std::lround(series.first * 4))}));
@@ -202,20 +251,54 @@ std::vector<std::vector<double>> deviationsOf(const std::vector<Series> &all)
     return deviations;
 }
 
+/// "412 counts of 100 valves: 2 drift, 1 of them not yet out of condition."
+QString countsWords(int counts, int valves, const std::vector<DriftingValve> &drifting)
+{
+    const QString counted =
+        QStringLiteral("%1 of %2")
+            .arg(counts == 1 ? QStringLiteral("1 count") : QStringLiteral("%1 counts").arg(counts),
+                 valvesWords(static_cast<std::size_t>(valves)));
+    if (drifting.empty()) {
+        return counted + QStringLiteral("; none drifts now.");
+    }
+    const auto holding = std::ranges::count_if(
+        drifting, [](const DriftingValve &drift) { return !isOutOfCondition(drift.condition); });
+    return QStringLiteral("%1; %2, %3 of them not yet out of condition.")
+        .arg(counted, drifting.size() == 1 ? QStringLiteral("1 drifts now")
+                                           : QStringLiteral("%1 drift now").arg(drifting.size()))
+        .arg(holding);
+}
+
+/// Limits without slips, which are told by the limits of all.
+void makeLimits(GroupWork &work)
+{
+    const auto chart = robustChart(deviationsOf(work.series), leastCounted, leastSigma);
+    if (!chart) {
+        return;
+    }
+    for (Series &series : work.series) {
+        setSlipsAside(series, chart->sigma);
+    }
+    work.group.chart = robustChart(deviationsOf(work.series), leastCounted, leastSigma);
+    if (work.group.chart) {
+        for (Series &series : work.series) {
+            standardise(series, work.group.chart->sigma);
+        }
+    }
+}
+
 void settle(GroupWork &work, const Span &span, std::vector<DriftingValve> &drifting)
 {
     TurnsGroup &group = work.group;
-    group.chart = pooledChart(deviationsOf(work.series));
-    const double sigma = std::max(leastSigma, group.chart ? group.chart->sigma() : 0.0);
+    makeLimits(work);
+    std::vector<DriftingValve> ofGroup;
     for (std::size_t i = 0; i < work.series.size(); ++i) {
         Series &series = work.series[i];
-        if (group.chart) {
-            standardise(series, sigma);
-        }
         if (work.histories[i] != nullptr) {
             const std::optional<DriftingValve> drift = driftOf(series, *work.histories[i]);
             if (drift && drift->date >= span.from && drift->date <= span.to) {
-                drifting.push_back(*drift);
+                series.points[series.sound.back()].drifts = true;
+                ofGroup.push_back(*drift);
             }
         }
         for (TurnPoint &point : series.points) {
@@ -225,6 +308,10 @@ void settle(GroupWork &work, const Span &span, std::vector<DriftingValve> &drift
         }
     }
     std::ranges::stable_sort(group.points, {}, &TurnPoint::date);
+    group.drifting = static_cast<int>(ofGroup.size());
+    group.sentence = QStringLiteral("Kind %1: ").arg(group.name) +
+                     countsWords(static_cast<int>(group.points.size()), group.valves, ofGroup);
+    drifting.insert(drifting.end(), ofGroup.begin(), ofGroup.end());
 }
 
 QString sentenceOf(const FleetTurns &figure)
@@ -233,23 +320,26 @@ QString sentenceOf(const FleetTurns &figure)
         return QStringLiteral("No visit of this time has counted the turns of these valves against "
                               "a baseline.");
     }
-    const QString counted = QStringLiteral("%1 counts of %2")
-                                .arg(figure.counts)
-                                .arg(valvesWords(static_cast<std::size_t>(figure.valves)));
-    if (figure.drifting.empty()) {
-        return counted + QStringLiteral(": none drifts.");
-    }
-    const auto holding = std::ranges::count_if(figure.drifting, [](const DriftingValve &drift) {
-        return !isOutOfCondition(drift.condition);
-    });
-    return QStringLiteral("%1: %2, %3 of them not yet out of condition.")
-        .arg(counted, figure.drifting.size() == 1
-                          ? QStringLiteral("1 drifts")
-                          : QStringLiteral("%1 drift").arg(figure.drifting.size()))
-        .arg(holding);
+    return countsWords(figure.counts, figure.valves, figure.drifting);
 }
 
 } // namespace
+
+QString driftWords(int rule)
+{
+    switch (rule) {
+    case 1:
+        return QStringLiteral("one count far off those before");
+    case 2:
+        return QStringLiteral("nine counts in a row on one side");
+    case 3:
+        return QStringLiteral("six counts in a row going one way");
+    case 5:
+        return QStringLiteral("two of three counts well off, on one side");
+    default:
+        return QStringLiteral("four of five counts off, on one side");
+    }
+}
 
 ValveTurns valveTurns(const ValveHistory &history, const ValveId &valve, const Tolerance &tolerance)
 {

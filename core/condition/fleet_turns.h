@@ -2,12 +2,20 @@
 // Whose counts drift? One valve's counts against the baselines that they were judged by, and the
 // fleet's deviations from each valve's own baseline on one control chart.
 //
-// A valve has few counts, so moving ranges are pooled over valves of like type and size
-// (control_chart.h). Deviations are taken from the valve's FIRST baseline: the baseline that a
-// visit is judged against moves with every full cycle, and would walk along with a slow drift.
-// Counts that were judged as failures (short, spun, did not turn) are shown but make no limits and
-// no runs: drift is to be seen before failure. Which Nelson rules flag drift: 1, 2, 3, 5 and 6; the
-// others tell of measuring, not of drifting.
+// A valve has few counts, so moving ranges are pooled over valves of like type and size; centre and
+// limits are the median and the median moving range (robustChart()), which a wild count cannot
+// move. Deviations are taken from the valve's FIRST baseline: the baseline that a visit is judged
+// against moves with every full cycle, and would walk along with a slow drift. Counts that were
+// judged as failures (short, spun, did not turn) are shown but make no limits and no runs: drift is
+// to be seen before failure. A single count far from the one before and the one after, which agree
+// with each other, is a slip of counting (277 for 27): shown as such, but in no limits, no runs and
+// no first baseline. A life's first count is a slip where the three after it agree; its newest
+// never is, since nothing tells yet.
+//
+// A valve drifts NOW: its newest sound count ends a run, and lies at least a quarter turn from both
+// the first baseline and the counts before it, on one side. One that came back does not drift; its
+// older runs are told of in their points' words alone. Which Nelson rules flag drift: 1, 2, 3, 5
+// and 6; the others tell of measuring, not of drifting.
 //
 // A count is put against the mean of the valve's sound counts before it, in standard deviations of
 // that difference (Quesenberry's Q for a known sigma, Journal of Quality Technology 23(3), 1991,
@@ -55,16 +63,24 @@ struct TurnPoint
     double fromJudged = 0;   ///< count less the baseline that it was judged against
     double standardised = 0; ///< against the counts before, in standard deviations; see above
     bool isFailure = false;  ///< shown, but in no limits and no runs
+    bool isSlip = false;     ///< the same: one wild count among normal ones
+    bool drifts = false;     ///< the newest count of a valve that is said to drift
     QList<int> rules;        ///< Nelson rules that end here
 };
+/// "two of three counts well off, on one side": what the counts did where a rule ends.
+[[nodiscard]] QString driftWords(int rule);
 struct TurnsGroup
 {
     QString name; ///< "gate, up to 8 in"
     ValveType type = ValveType::Unknown;
     SizeClass size = SizeClass::Unknown;
-    int valves = 0;                        ///< with counts
-    std::optional<IndividualsChart> chart; ///< of fromFirst; empty: no valve has two counts
-    std::vector<TurnPoint> points;         ///< by date, those of the span
+    int valves = 0;                   ///< with counts
+    int drifting = 0;                 ///< of them, as often as `drifts` among the points
+    std::optional<RobustChart> chart; ///< of fromFirst; empty: no valve has two counts
+    std::vector<TurnPoint> points;    ///< by date, those of the span
+    /// "Kind gate, up to 8 in: 412 counts of 100 valves; 2 drift now, 1 of them not yet out of
+    /// condition."
+    QString sentence;
 };
 /// A valve whose counts drift: its newest run.
 struct DriftingValve

@@ -153,8 +153,8 @@ BoardPage ageingPage(const BoardFigures &figures)
     page.sheet.table.columns = {QStringLiteral("Kind"), QStringLiteral("Lives known"),
                                 QStringLiteral("Failed"), QStringLiteral("What it says")};
     for (const AgeingGroup &group : figures.ageing.groups) {
-        page.sheet.table.rows.push_back({group.name, QString::number(group.lives.size()),
-                                         QString::number(group.failed), group.reading});
+        page.sheet.table.rows.push_back({group.name, QString::number(group.counted),
+                                         QString::number(group.countedFailed), group.reading});
     }
     if (!figures.ageing.caution.isEmpty()) {
         page.sheet.cautions << figures.ageing.caution;

@@ -260,16 +260,15 @@ ReportTable ageingReadings(const Ageing &figure)
     ReportTable table =
         tableOf(QStringLiteral("How long valves hold, by %1, in words").arg(wordFor(figure.by)),
                 {QStringLiteral("Which"), QStringLiteral("Valves"), QStringLiteral("Failed"),
-                 QStringLiteral("Half fail from, years"), QStringLiteral("Half fail to, years"),
-                 QStringLiteral("In words")});
+                 QStringLiteral("Half are out by, years"), QStringLiteral("Could be from, years"),
+                 QStringLiteral("Could be to, years"), QStringLiteral("In words")});
     for (const AgeingGroup &group : figure.groups) {
-        const std::optional<Interval> half =
-            group.curve ? std::optional(group.curve->timeOf(0.5)) : std::nullopt;
-        const bool known = half && !std::isinf(half->to);
-        table.rows.push_back({group.name, QString::number(group.lives.size()),
-                              QString::number(group.failed),
-                              known ? number(half->from, 1) : QString(),
-                              known ? number(half->to, 1) : QString(), group.reading});
+        const std::optional<OutBy> &half = group.half;
+        table.rows.push_back({group.name, QString::number(group.counted),
+                              QString::number(group.countedFailed),
+                              half ? number(half->years, 1) : QString(),
+                              half ? number(half->couldBe.from, 1) : QString(),
+                              half ? number(half->couldBe.to, 1) : QString(), group.reading});
     }
     return table;
 }
@@ -291,19 +290,19 @@ ReportTable valveTurnsTable(const ValveTurns &figure)
 
 ReportTable turnsGroupTable(const FleetTurns &figure)
 {
-    ReportTable table =
-        tableOf(QStringLiteral("Counts against each valve's first baseline, by kind"),
-                {QStringLiteral("Kind"), QStringLiteral("Valves"), QStringLiteral("Counts"),
-                 QStringLiteral("Centre, turns"), QStringLiteral("Lower limit, turns"),
-                 QStringLiteral("Upper limit, turns"), QStringLiteral("Mean moving range, turns")});
+    ReportTable table = tableOf(
+        QStringLiteral("Counts against each valve's first baseline, by kind"),
+        {QStringLiteral("Kind"), QStringLiteral("Valves"), QStringLiteral("Counts"),
+         QStringLiteral("Centre, turns"), QStringLiteral("Lower limit, turns"),
+         QStringLiteral("Upper limit, turns"), QStringLiteral("Median moving range, turns")});
     for (const TurnsGroup &group : figure.groups) {
-        const auto cell = [&group](double IndividualsChart::*which) {
+        const auto cell = [&group](double RobustChart::*which) {
             return group.chart ? number((*group.chart).*which, 2) : QString();
         };
         table.rows.push_back({group.name, QString::number(group.valves),
-                              QString::number(group.points.size()), cell(&IndividualsChart::centre),
-                              cell(&IndividualsChart::lower), cell(&IndividualsChart::upper),
-                              cell(&IndividualsChart::meanRange)});
+                              QString::number(group.points.size()), cell(&RobustChart::centre),
+                              cell(&RobustChart::lower), cell(&RobustChart::upper),
+                              cell(&RobustChart::medianRange)});
     }
     return table;
 }
@@ -352,17 +351,18 @@ ReportTable whatNextTable(const std::vector<RiskEntry> &entries, const std::vect
 
 ReportTable outlookTable(const Outlook &figure)
 {
-    ReportTable table =
-        tableOf(QStringLiteral("Outlook: share out of condition, known or not"),
-                {QStringLiteral("Plan"), QStringLiteral("On"), QStringLiteral("Out, %"),
-                 QStringLiteral("From, % (90 %)"), QStringLiteral("To, % (90 %)"),
-                 QStringLiteral("Of it not found yet, %"), QStringLiteral("Visits in the year"),
-                 QStringLiteral("Repairs in the year")});
+    ReportTable table = tableOf(
+        QStringLiteral("Outlook: share out of condition, known or not"),
+        {QStringLiteral("Plan"), QStringLiteral("On"), QStringLiteral("Out, %"),
+         QStringLiteral("From, % (90 %)"), QStringLiteral("To, % (90 %)"),
+         QStringLiteral("Of it not found yet, %"), QStringLiteral("Visits in the year"),
+         QStringLiteral("Due, not visited at its end"), QStringLiteral("Repairs in the year")});
     for (const OutlookResult &plan : figure.plans) {
         for (const OutlookYear &year : plan.years) {
             table.rows.push_back({plan.plan.name, iso(year.end), percent(year.out),
                                   percent(year.spread.from), percent(year.spread.to),
-                                  percent(year.unseen), number(year.visits), number(year.repairs)});
+                                  percent(year.unseen), number(year.visits), number(year.waiting),
+                                  number(year.repairs)});
         }
     }
     return table;

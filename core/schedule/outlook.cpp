@@ -58,6 +58,7 @@ public:
                 year.unseen.push_back(months[month].unseen / m_valves);
                 year.visits.push_back(static_cast<double>(visits));
                 year.repairs.push_back(static_cast<double>(repairs));
+                year.waiting.push_back(months[month].waiting);
                 visits = 0;
                 repairs = 0;
             }
@@ -77,7 +78,8 @@ public:
                                     {quantile(year.out, 0.05), quantile(year.out, 0.95)},
                                     mean(year.unseen),
                                     mean(year.visits),
-                                    mean(year.repairs)});
+                                    mean(year.repairs),
+                                    mean(year.waiting)});
         }
         result.outTime = mean(m_outTime);
         return result;
@@ -86,12 +88,90 @@ public:
 private:
     struct Year
     {
-        std::vector<double> out, unseen, visits, repairs;
+        std::vector<double> out, unseen, visits, repairs, waiting;
     };
     double m_valves;
     std::vector<Year> m_years;
     std::vector<double> m_outTime;
 };
+
+QString asNow()
+{
+    return QStringLiteral("as now");
+}
+
+bool isOneInterval(const OutlookPlan &a, const OutlookPlan &b)
+{
+    return a.intervalFactor == b.intervalFactor && a.months == b.months;
+}
+
+/// Why a plan with more crew-days ends where the first one does; empty where it does not.
+QString moreChangesNothing(const Outlook &figure)
+{
+    const OutlookResult &now = figure.plans.front();
+    const OutlookYear &last = now.years.back();
+    const auto more = std::ranges::find_if(figure.plans, [&](const OutlookResult &result) {
+        return result.plan.visitsAMonth > now.plan.visitsAMonth &&
+               isOneInterval(result.plan, now.plan) &&
+               percentWords(result.years.back().out) == percentWords(last.out);
+    });
+    if (more == figure.plans.end()) {
+        return {};
+    }
+    constexpr double none = 0.5;
+    if (last.waiting < none) {
+        return QStringLiteral(
+                   " Every due valve is visited anyway (%1 visits in the last year, none "
+                   "left waiting): more crew-days change nothing; repairs decide.")
+            .arg(last.visits, 0, 'f', 0);
+    }
+    return QStringLiteral(" More crew-days make %1 visits in the last year in place of %2 (%3 due "
+                          "valves would still wait), and yet hardly change the share: repairs "
+                          "decide.")
+        .arg(more->years.back().visits, 0, 'f', 0)
+        .arg(last.visits, 0, 'f', 0)
+        .arg(more->years.back().waiting, 0, 'f', 0);
+}
+
+QString monthsWords(double months)
+{
+    const long long whole = std::llround(months);
+    return whole < 1    ? QStringLiteral("within a month")
+           : whole == 1 ? QStringLiteral("1 month after it was found")
+                        : QStringLiteral("%1 months after it was found").arg(whole);
+}
+
+/// What the simulation reckons with.
+QString cautionOf(const Outlook &figure)
+{
+    const OutlookSettings &settings = figure.settings;
+    const OutlookResult &now = figure.plans.front();
+    double repairs = 0;
+    for (std::size_t i = 1; i < now.years.size(); ++i) {
+        repairs += now.years[i].repairs;
+    }
+    QString caution =
+        QStringLiteral("Reckoned with: %1 of the failures found are repaired, each %2 in the mean "
+                       "(%3); %4, that makes %5 repairs a year.")
+            .arg(percentWords(settings.shareRepaired), monthsWords(settings.monthsToRepair),
+                 settings.repairsFromRecord
+                     ? QStringLiteral("as the visits on record show")
+                     : QStringLiteral("taken for want of ten failures on record"),
+                 now.plan.name)
+            .arg(settings.years > 0 ? repairs / settings.years : 0.0, 0, 'f', 0);
+    if (figure.cannotReach > 0) {
+        caution +=
+            QStringLiteral(" %1 that cannot be reached today %2 as out until repaired, at "
+                           "the same rate.")
+                .arg(valvesWords(static_cast<std::size_t>(figure.cannotReach)),
+                     figure.cannotReach == 1 ? QStringLiteral("counts") : QStringLiteral("count"));
+    }
+    return caution +
+           QStringLiteral(" A simulation from how long valves hold, as far as the visits show it "
+                          "(%1 runs; the middle 90 % in brackets). Boxes that become unreachable "
+                          "later are not in it.")
+               .arg(settings.runs);
+}
 
 QString sentenceOf(const Outlook &figure)
 {
@@ -101,10 +181,17 @@ QString sentenceOf(const Outlook &figure)
         parts << QStringLiteral("%1: %2 (%3)")
                      .arg(result.plan.name, percentWords(last.out), percentWords(last.spread));
     }
-    return QStringLiteral("Out of condition in %1 years, known or not (today %2): %3.")
-        .arg(figure.settings.years)
-        .arg(percentWords(figure.plans.front().years.front().out),
-             parts.join(QStringLiteral("; ")));
+    QString sentence = QStringLiteral("Out of condition in %1 years, known or not (today %2): %3.")
+                           .arg(figure.settings.years)
+                           .arg(percentWords(figure.plans.front().years.front().out),
+                                parts.join(QStringLiteral("; ")));
+    const OutlookPlan &now = figure.plans.front().plan;
+    if (now.visitsAMonth <= 0 && now.name == asNow()) {
+        sentence +=
+            QStringLiteral(" \u201cAs now\u201d means no visits at all: none was made in the "
+                           "last twelve months.");
+    }
+    return sentence + moreChangesNothing(figure);
 }
 
 } // namespace
@@ -138,13 +225,9 @@ Outlook outlook(const std::vector<Valve> &valves, const Histories &histories, co
     for (std::size_t i = 0; i < plans.size(); ++i) {
         figure.plans.push_back(gathered[i].result(plans[i], today));
     }
+    figure.cannotReach = fleet.cannotReach;
     figure.sentence = sentenceOf(figure);
-    figure.caution =
-        QStringLiteral(
-            "A simulation from the laws of how long valves hold, as far as the visits show them "
-            "(%1 "
-            "runs; the middle 90 % in brackets). Boxes that become unreachable are not in it.")
-            .arg(runs);
+    figure.caution = cautionOf(figure);
     return figure;
 }
 
@@ -180,7 +263,7 @@ std::vector<OutlookPlan> usualPlans(const std::vector<Valve> &valves, const Hist
     const double aMonth = visits / monthsAYear;
     constexpr double longer = 1.5;
     constexpr double shorter = 2.0 / 3.0;
-    return {{QStringLiteral("as now"), 1, {}, aMonth},
+    return {{asNow(), 1, {}, aMonth},
             {QStringLiteral("intervals half as long again"), longer, {}, aMonth},
             {QStringLiteral("intervals a third shorter"), shorter, {}, aMonth},
             {QStringLiteral("%1 crew-days more a month").arg(crewDaysMore),
@@ -225,6 +308,7 @@ OutlookSettings settingsFrom(const std::vector<Valve> &valves, const Histories &
     if (found >= fewest && mended > 0) {
         settings.shareRepaired = static_cast<double>(mended) / found;
         settings.monthsToRepair = months / mended;
+        settings.repairsFromRecord = true;
     }
     return settings;
 }

@@ -8,7 +8,7 @@
 // visited ones as one interval overdue. A visit to a valve that failed finds it, and a share of
 // those found is repaired after a while and starts anew. What is known today is where it begins.
 // Boxes that become unreachable, parked cars and replacements other than repairs are not in it; the
-// valves that cannot be reached today count as out of condition.
+// valves that cannot be reached today count as out of condition, and are mended as the others are.
 //
 // The spread over the runs holds the chances of the valves and how well the laws are known (each
 // run draws the laws anew from their variances). For many valves fewer runs are made: some 400,000
@@ -36,6 +36,7 @@ struct OutlookYear
     double unseen = 0;  ///< of it, not found yet; the mean
     double visits = 0;  ///< in the year, the mean
     double repairs = 0; ///< in the year, the mean
+    double waiting = 0; ///< due at its end and not visited yet, the mean: visits that were not made
 };
 struct OutlookResult
 {
@@ -50,13 +51,17 @@ struct OutlookSettings
     std::uint64_t seed = 1;
     double shareRepaired = 0.8; ///< of failures found (what the visits on record show, or 0.8)
     double monthsToRepair = 9;  ///< from finding to repair, the mean (the same)
+    bool repairsFromRecord = false;
 };
 struct Outlook
 {
     std::vector<OutlookResult> plans;
     OutlookSettings settings;
-    QString sentence; ///< what the plans come to, with the spread
-    QString caution;
+    int cannotReach = 0; ///< valves today; they count as out
+    /// What the plans come to, with the spread; why more crew-days change nothing, where they do
+    /// not; that "as now" means no visits, where none were made.
+    QString sentence;
+    QString caution; ///< what it reckons with: repairs first, since they decide
 };
 [[nodiscard]] Outlook outlook(const std::vector<Valve> &valves, const Histories &histories,
                               const Policy &policy, const LifeLaws &laws,

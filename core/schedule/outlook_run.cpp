@@ -53,6 +53,7 @@ public:
             room =
                 std::isinf(m_plan.visitsAMonth) ? never : std::min(room, 1.0) + m_plan.visitsAMonth;
             room = visitThose(month, room);
+            m_now.waiting = waitingIn(month);
             months.push_back(m_now);
         }
         return months;
@@ -127,6 +128,15 @@ private:
             due.clear();
         }
         return room;
+    }
+
+    [[nodiscard]] int waitingIn(int month) const
+    {
+        std::size_t waiting = 0;
+        for (int due = m_oldest; due <= month; ++due) {
+            waiting += m_due[index(due)].size() - (due == m_oldest ? m_nextOfOldest : 0);
+        }
+        return static_cast<int>(waiting);
     }
 
     void visit(std::size_t valve, int month)
@@ -227,6 +237,7 @@ OutlookFleet outlookFleet(const std::vector<Valve> &valves, const Histories &his
             at.ageHeld = std::max(0.0, at.ageNow - at.yearsSince);
         }
         at.isOut = needsRepair(history);
+        fleet.cannotReach += at.isOut && history.condition == Condition::CannotReach ? 1 : 0;
         const PolicyRule *rule = policy.ruleFor(valve);
         at.interval = rule == nullptr ? 0 : rule->intervalMonths;
         at.everCycled = history.lastFullCycle.isValid();

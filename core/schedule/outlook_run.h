@@ -59,6 +59,7 @@ struct OutlookFleet
 {
     std::vector<ValveToday> valves;
     std::vector<LifeLaw> laws;
+    int cannotReach = 0; ///< of those that are out
 };
 
 [[nodiscard]] OutlookFleet outlookFleet(const std::vector<Valve> &valves,
@@ -81,6 +82,7 @@ struct OutlookMonth
     int unseen = 0;
     int visits = 0;
     int repairs = 0;
+    int waiting = 0; ///< due and not visited
 };
 struct OutlookTask
 {

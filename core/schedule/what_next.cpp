@@ -38,7 +38,32 @@ void setChance(RiskEntry &entry, const Valve &valve, const ValveHistory &history
     entry.chanceOut = -std::expm1(-law.failuresAYear * std::max(0.0, years));
 }
 
-QString wordsOf(const RiskEntry &entry, const ValveHistory &history, const LifeLaw &law)
+/// "other gates up to 8 in": whose failures the chance is told from.
+QString likeWords(const Valve &valve)
+{
+    const SizeClass size = sizeClassOf(valve.size);
+    const bool isGate = valve.type == ValveType::Gate || valve.type == ValveType::GearedGate;
+    const QString kind =
+        valve.type == ValveType::Unknown ? QStringLiteral("other valves of a type not known")
+        : valve.type == ValveType::Other ? QStringLiteral("other valves of its type")
+        : isGate                         ? QStringLiteral("other %1s").arg(wordFor(valve.type))
+                 : QStringLiteral("other %1 valves").arg(wordFor(valve.type));
+    return size == SizeClass::Unknown ? QStringLiteral("%1, of a size not known").arg(kind)
+                                      : QStringLiteral("%1 %2").arg(kind, wordFor(size));
+}
+
+QString judgedWords(const RiskEntry &entry, const Valve &valve, const LifeLaw &law)
+{
+    if (law.lives == 0) {
+        return QStringLiteral("nothing to judge it by: no failure is on record");
+    }
+    const QString by = law.isOfAll ? QStringLiteral("all valves") : likeWords(valve);
+    return QStringLiteral("judged by %1%2")
+        .arg(by, entry.isGuess ? QStringLiteral(", a guess") : QString());
+}
+
+QString wordsOf(const RiskEntry &entry, const Valve &valve, const ValveHistory &history,
+                const LifeLaw &law)
 {
     const QString services =
         !entry.services ? QStringLiteral("how many services more is not known")
@@ -50,15 +75,13 @@ QString wordsOf(const RiskEntry &entry, const ValveHistory &history, const LifeL
             .arg(wordFor(history.condition).toLower(), services);
     }
     const ReadVisit *held = lastSeenHolding(history);
-    const QString since = held == nullptr
-                              ? QStringLiteral("never seen to hold")
-                              : QStringLiteral("held on %1")
-                                    .arg(held->visit.arrived.localDate().toString(Qt::ISODate));
-    const QString by = law.lives == 0 ? QStringLiteral("no law: nothing is known to have failed")
-                                      : QStringLiteral("by the law of %1").arg(law.name);
-    return QStringLiteral("%1 to be out of condition by now (%2, %3%4); %5")
-        .arg(chanceWords(entry.chanceOut), since, by,
-             entry.isGuess ? QStringLiteral(": a guess") : QString(), services);
+    const QString since = held != nullptr
+                              ? QStringLiteral("held on %1")
+                                    .arg(held->visit.arrived.localDate().toString(Qt::ISODate))
+                          : history.ofThisLife().empty() ? QStringLiteral("never visited")
+                                                         : QStringLiteral("never seen to hold");
+    return QStringLiteral("%1 likely out of condition by now: %2; %3; %4")
+        .arg(percentWords(entry.chanceOut), since, judgedWords(entry, valve, law), services);
 }
 
 bool isWanted(const DueEntry &entry)
@@ -94,7 +117,7 @@ std::vector<RiskEntry> whatNext(const std::vector<DueEntry> &due, const std::vec
         }
         setChance(entry, *valve, history, law, today);
         entry.risk = entry.chanceOut * entry.services.value_or(0);
-        entry.words = wordsOf(entry, history, law);
+        entry.words = wordsOf(entry, *valve, history, law);
         entries.push_back(std::move(entry));
     }
     std::ranges::stable_sort(entries, [](const RiskEntry &a, const RiskEntry &b) {

@@ -25,7 +25,7 @@ struct RiskEntry
     /// More without water if it does not hold; empty: the pipe network does not tell.
     std::optional<int> services;
     double risk = 0; ///< chanceOut x services; 0 where these are not known
-    /// "1 in 5 to be out of condition by now (held on 2021-05-04, by the law of gate, up to 8 in);
+    /// "53 % likely out of condition by now: held on 2021-05-04; judged by other gates up to 8 in;
     /// up to 49 services more without water".
     QString words;
 };

@@ -328,7 +328,7 @@ void TestBatchReview::everyTableAsCsv_data()
     row("ageing", "curves", "Remark");
     row("ageing", "readings", "In words");
     row("turns", "valves", "In words");
-    row("turns", "kinds", "\"Mean moving range, turns\"");
+    row("turns", "kinds", "\"Median moving range, turns\"");
     row("next", "risk", "Due");
     row("next", "outlook", "Repairs in the year");
 }

@@ -237,9 +237,19 @@ private Q_SLOTS:
         QVERIFY(isNear(eight.curve->holdsAt(15.2).to, 0.8, 1e-5));
         QVERIFY(isNear(eight.curve->holdsAt(20.2).from, 0.4, 1e-5));
         QVERIFY2(eight.reading.startsWith(QStringLiteral(
-                     "Of 8 in gate valves that hold at 10 years, half fail between")),
+                     "Of 8 in gate valves that still worked at 10 years, half are out by about ")),
                  qPrintable(eight.reading));
-        QVERIFY(eight.reading.contains(QStringLiteral("40 valves, 32 failed")));
+        QVERIFY(eight.reading.contains(QStringLiteral(" 40 valves, 32 failed")));
+        // A fifth fails in each gap: half are out between 20 and 25 years, the best estimate is
+        // its middle, and the words tell of the very numbers of the figure.
+        QVERIFY(eight.half.has_value());
+        QVERIFY(isNear(eight.half->years, 22.5, 1e-9));
+        QVERIFY(eight.half->couldBe.from <= 20.0 && eight.half->couldBe.to >= 25.0);
+        QVERIFY(eight.reading.contains(QStringLiteral("by about 23 years (could be %1 to %2).")
+                                           .arg(std::llround(eight.half->couldBe.from))
+                                           .arg(std::llround(eight.half->couldBe.to))));
+        QCOMPARE(eight.counted, 40);
+        QCOMPARE(eight.countedFailed, 32);
         QVERIFY(eight.exact.empty());         // gaps of five years are no exact times
         QCOMPARE(eight.atRisk[0].atRisk, 0);  // nobody was watched as young as that
         QCOMPARE(eight.atRisk[2].atRisk, 24); // before 20 years
@@ -249,6 +259,32 @@ private Q_SLOTS:
         QCOMPARE(figure.leftOut, 1);
         QVERIFY(
             figure.caution.contains(QStringLiteral("Left out: 1 valve seen holding only once")));
+    }
+
+    /// The band's limit falls where something fails: never in the level before the first step, and
+    /// never before the age that the curve is of.
+    static void halfIsNotOutWhereNothingFails()
+    {
+        // Watched from 1 year on, all hold to 25; some fail between 25 and 30, most by 35.
+        test::SmallFleet fleet;
+        for (int i = 0; i < 24; ++i) {
+            const ValveId valve = fleet.add(QString::number(i), 8, "low", 1990);
+            for (const int year : {1991, 2015, 2020, 2025}) {
+                const bool failed = (i < 11 && year >= 2020) || (i < 20 && year >= 2025);
+                fleet.visit(valve, QDate(year, 7, 2), failed ? 9 : 20);
+            }
+        }
+        const Ageing figure = ageingOf(fleet.valves, fleet.read(), AgeingBy::All, UnitSystem::Us);
+        const AgeingGroup &all = figure.groups[0];
+        QVERIFY(isNear(all.fromYears, 1));
+        QVERIFY(!all.band.empty() && all.band[0].holds.from < 0.5);
+        QVERIFY(isNear(all.curve->holdsAt(25).to, 1));
+        QVERIFY(all.half.has_value());
+        QVERIFY2(isNear(all.half->couldBe.from, 25, 0.3),
+                 qPrintable(QString::number(all.half->couldBe.from)));
+        QVERIFY2(all.reading.startsWith(QStringLiteral(
+                     "Of all valves that still worked at 1 year, half are out by about ")),
+                 qPrintable(all.reading));
     }
 
     /// The same visits on another day of the year: valves come under watch between whole years, and

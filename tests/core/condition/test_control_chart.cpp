@@ -22,6 +22,7 @@ class ControlChartTest : public QObject
 private Q_SLOTS:
     void individuals();
     void rangesAreNotTakenAcrossSeries();
+    void robust();
     void ewma();
     void runRules_data();
     void runRules();
@@ -49,6 +50,24 @@ void ControlChartTest::rangesAreNotTakenAcrossSeries()
     QCOMPARE(chart->meanRange, 2.0);
     QCOMPARE(chart->centre, 6.0);
     QVERIFY(!pooledChart({{1}, {2}, {3}}));
+}
+
+void ControlChartTest::robust()
+{
+    // By hand: ranges 1, 1, 249 and 1, median 1; values 0, 0, 0, 0, 1, 1, 1, 250, median 1/2.
+    const std::vector<std::vector<double>> series{{0, 1, 0}, {1, 250}, {1, 0}, {0}};
+    const auto chart = robustChart(series, 0, 0.25);
+    QVERIFY(chart);
+    QCOMPARE(chart->medianRange, 1.0);
+    QVERIFY(near(chart->centre, 0.5, 1e-12));
+    QVERIFY(near(chart->sigma, 1 / 0.954, 1e-12));
+    QVERIFY(near(chart->upper, 0.5 + 3.145, 5e-4)); // 3 / 0.954, as printed by Wheeler
+    QVERIFY(near(movingRangeD4Median, std::sqrt(2.0) * 0.67449, 2e-4));
+    QVERIFY(!robustChart({{1}, {2}}, 0, 0.25));
+    QCOMPARE(robustChart({{3, 3, 3}}, 0, 0.25)->sigma, 0.25);
+    // Grouped: of ranges 0, 0, 1/4, 1/4, 1/4 half lie below 1/8 + (2.5 - 2) / 3 of a quarter.
+    const auto grouped = robustChart({{0, 0, 0, 0.25, 0, 0.25}}, 0.25, 0.01);
+    QVERIFY(near(grouped->medianRange, 0.125 + 0.25 / 6, 1e-12));
 }
 
 void ControlChartTest::ewma()

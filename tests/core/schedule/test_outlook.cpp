@@ -162,6 +162,69 @@ private Q_SLOTS:
         QVERIFY(outlook({}, {}, every(24), LifeLaws(), {}, today).plans.empty());
     }
 
+    /// More crew-days than the due valves need change nothing, and the sentence says why; too few
+    /// leave valves waiting.
+    static void saysWhyMoreChangesNothing()
+    {
+        const test::SmallFleet fleet = staggered(240, 24);
+        const Histories histories = fleet.read();
+        const auto with = [&](double aMonth, const QString &name) {
+            return outlook(fleet.valves, histories, every(24), lawOf(1.5, 12),
+                           {{name, 1, {}, aMonth},
+                            {QStringLiteral("2 crew-days more a month"), 1, {}, aMonth + 30}},
+                           today, atOnce(5, 10));
+        };
+        const Outlook enough = with(20, QStringLiteral("as now"));
+        QCOMPARE(enough.plans[0].years[5].waiting, 0.0);
+        QVERIFY2(enough.sentence.contains(QStringLiteral(
+                     "Every due valve is visited anyway (120 visits in the last year, none left "
+                     "waiting): more crew-days change nothing; repairs decide.")),
+                 qPrintable(enough.sentence));
+        const Outlook few = with(5, QStringLiteral("as now"));
+        QVERIFY(few.plans[0].years[5].waiting > 20);
+        QVERIFY(!few.sentence.contains(QStringLiteral("Every due valve")));
+        QVERIFY(!few.sentence.contains(QStringLiteral("no visits at all")));
+        const Outlook none = with(0, QStringLiteral("as now"));
+        QVERIFY(
+            none.sentence.contains(QStringLiteral("\u201cAs now\u201d means no visits at all")));
+        QVERIFY(!with(0, QStringLiteral("nobody")).sentence.contains(QStringLiteral("As now")));
+        // 240 all are due within the 24 months; the few visits leave the rest waiting.
+        QCOMPARE(none.plans[0].years[5].waiting, 240.0);
+    }
+
+    /// What the repairs are reckoned with stands in the caution, and who cannot be reached.
+    static void cautionTellsOfRepairs()
+    {
+        test::SmallFleet fleet = staggered(120, 24);
+        for (int i = 0; i < 3; ++i) {
+            fleet.visit(fleet.add(QStringLiteral("buried %1").arg(i), 8), day("2024-06-01"), 0,
+                        {Problem::NotFound});
+        }
+        OutlookSettings settings = atOnce(5, 10);
+        settings.shareRepaired = 0.42;
+        settings.monthsToRepair = 7.2;
+        const auto of = [&] {
+            return outlook(fleet.valves, fleet.read(), every(24), lawOf(1, 5),
+                           {{QStringLiteral("as now"), 1, {}, endless}}, today, settings);
+        };
+        const Outlook figure = of();
+        QCOMPARE(figure.cannotReach, 3);
+        double repairs = 0;
+        for (std::size_t i = 1; i <= 5; ++i) {
+            repairs += figure.plans[0].years[i].repairs / 5;
+        }
+        QVERIFY2(figure.caution.contains(
+                     QStringLiteral("42 % of the failures found are repaired, each 7 months after "
+                                    "it was found in the mean (taken for want of ten failures on "
+                                    "record); as now, that makes %1 repairs a year")
+                         .arg(repairs, 0, 'f', 0)),
+                 qPrintable(figure.caution));
+        QVERIFY(figure.caution.contains(
+            QStringLiteral("3 valves that cannot be reached today count as out")));
+        settings.repairsFromRecord = true;
+        QVERIFY(of().caution.contains(QStringLiteral("as the visits on record show")));
+    }
+
     /// How well the laws are known is part of the spread.
     static void spreadHoldsTheLawsOwn()
     {
@@ -213,6 +276,8 @@ private Q_SLOTS:
         }
         const OutlookSettings settings = settingsFrom(fleet.valves, fleet.read(), today);
         QCOMPARE(settings.shareRepaired, 0.75);
+        QVERIFY(settings.repairsFromRecord);
+        QVERIFY(!settingsFrom({}, {}, today).repairsFromRecord);
         QVERIFY(std::abs(settings.monthsToRepair - 182 / (365.25 / 12)) < 1e-9);
         QCOMPARE(settingsFrom({}, {}, today).shareRepaired, OutlookSettings().shareRepaired);
         const auto plans = usualPlans(fleet.valves, fleet.read(), day("2020-12-31"));

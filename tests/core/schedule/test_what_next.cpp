@@ -84,6 +84,37 @@ private Q_SLOTS:
         QCOMPARE(entries[3].risk, 0.0);
         QVERIFY(entries[0].words.contains(QStringLiteral("up to 100 services more")));
         QVERIFY(whatNextSentence(entries).contains(QStringLiteral("1 of them known")));
+        // Plain words, and one way to tell chances, small or large.
+        QCOMPARE(entries[0].words,
+                 QStringLiteral("39 % likely out of condition by now: held on 2015-01-01; judged "
+                                "by other gates up to 8 in; up to 100 services more without "
+                                "water"));
+        QVERIFY(entries[2].words.startsWith(QStringLiteral(
+            "78 % likely out of condition by now: never visited; judged by other gates up to 8 in, "
+            "a guess")));
+        QVERIFY(entries[1].words.startsWith(QStringLiteral("Out of condition (")));
+    }
+
+    static void fewIsKnownOfAll()
+    {
+        test::SmallFleet fleet;
+        fleet.add(QStringLiteral("A"), 8, "low", 2024);
+        fleet.valves.back().type = ValveType::Butterfly;
+        LifeLaws laws = withoutMemory(2000);
+        laws.all.isOfAll = true;
+        const auto words = [&] {
+            return whatNext(dueOf(fleet, DueState::Overdue), fleet.valves, fleet.read(), laws, {},
+                            day("2025-01-01"))[0]
+                .words;
+        };
+        QVERIFY2(words().startsWith(QStringLiteral("under 1 % likely out of condition by now: "
+                                                   "never visited; judged by all valves, a "
+                                                   "guess;")),
+                 qPrintable(words()));
+        laws.all.isOfAll = false;
+        QVERIFY(words().contains(QStringLiteral("judged by other butterfly valves up to 8 in;")));
+        laws.all.lives = 0;
+        QVERIFY(words().contains(QStringLiteral("nothing to judge it by")));
     }
 
     static void withoutThePipeNetworkOnlyTheChanceIsKnown()
