@@ -123,7 +123,7 @@ std::pair<double, double> heights(const TurnsGroup &group)
     return {low - pad, high + pad};
 }
 
-void addLimits(ChartPicture &picture, const IndividualsChart &chart)
+void addLimits(ChartPicture &picture, const RobustChart &chart)
 {
     ChartSeries within;
     within.name = chartSay("limits of chance");
