@@ -202,6 +202,9 @@ std::optional<DriftingValve> driftOf(const Series &series, const ValveHistory &h
                  turnsText(QuarterTurns{static_cast<int>(std::lround(last.turns * 4))}),
                  signedTurns(last.fromFirst),
                  turnsText(QuarterTurns{static_cast<int>(std::lround(series.first * 4))}));
+    if (drift.rule == 1) {
+        drift.words += QStringLiteral("; a slip of counting or a change: the next count tells");
+    }
     return drift;
 }
 

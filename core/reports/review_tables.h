@@ -37,7 +37,7 @@ namespace keyround {
 /// One row a box of each group's curve: from, to, share that holds after, band, numbers at risk;
 /// a group without a curve has one row that says why.
 [[nodiscard]] ReportTable ageingTable(const Ageing &figure);
-/// One row a group: valves, failed, half fail between, reading.
+/// One row a group, of the valves that its reading counts: failed, half out by, could be, reading.
 [[nodiscard]] ReportTable ageingReadings(const Ageing &figure);
 /// One row a count of one valve.
 [[nodiscard]] ReportTable valveTurnsTable(const ValveTurns &figure);

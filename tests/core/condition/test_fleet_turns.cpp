@@ -161,8 +161,11 @@ private Q_SLOTS:
             QVERIFY(drift.valve != wild && drift.valve != first);
         }
         // A newest count far off may be one too: nothing tells yet, so it is shown.
-        QVERIFY(std::ranges::find(figure.drifting, last, &DriftingValve::valve) !=
-                figure.drifting.end());
+        const auto newest = std::ranges::find(figure.drifting, last, &DriftingValve::valve);
+        QVERIFY(newest != figure.drifting.end());
+        QCOMPARE(newest->words, QStringLiteral("one count far off those before: now 25 turns, 5 "
+                                               "more than its first baseline of 20; a slip of "
+                                               "counting or a change: the next count tells"));
         // Neither centre nor limits moved.
         QVERIFY(std::abs(group.chart->centre) < 0.5);
         QVERIFY(group.chart->upper < 3 && group.chart->lower > -3);
