@@ -213,8 +213,10 @@ AgeingPicture ageingPicture(const Ageing &figure)
     }
     if (withCurve > drawn.size()) {
         picture.note +=
-            QLatin1Char(' ') +
-            chartSay("%1 smaller groups stand in the table only.").arg(withCurve - drawn.size());
+            QLatin1Char(' ') + (withCurve - drawn.size() == 1
+                                    ? chartSay("A smaller group stands in the table only.")
+                                    : chartSay("%1 smaller groups stand in the table only.")
+                                          .arg(withCurve - drawn.size()));
     }
     double oldest = 0;
     std::vector<GroupCurve> curves;

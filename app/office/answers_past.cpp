@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // What has happened: pace, state, what went out and came back.
 #include "app/office/answer_parts.h"
+#include "core/condition/list_offer.h"
 #include "core/reports/valve_words.h"
 
 #include <algorithm>
@@ -292,6 +293,9 @@ Answer stateAnswer(const AnswerTask &task)
                                   : period.kind == ShareKind::Sample && period.interval.has_value();
         answer.caution = joinedCautions(
             {task.asked.item < 0 ? figure->sentence : QString(),
+             task.asked.item < 0
+                 ? doubtedByListWords(doubtedByListAlone(*task.valves, task.session.histories()))
+                 : QString(),
              isSample ? officeSay("The valves visited were not drawn by chance: crews went where "
                                   "work was due, so all valves may be better or worse than the "
                                   "interval says.")

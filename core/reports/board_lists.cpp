@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
+#include "core/condition/list_offer.h"
 #include "core/reports/board_pages.h"
 #include "core/reports/valve_words.h"
 
@@ -68,6 +69,10 @@ BoardPage boardNotOperablePage(const BoardFigures &figures, const std::vector<Va
         << (rows.empty() ? QStringLiteral("None.")
                          : QStringLiteral("%1, those seen longest ago first.").arg(rows.size()));
     cutList(page.sheet);
+    if (const QString doubt = doubtedByListWords(doubtedByListAlone(valves, histories));
+        !doubt.isEmpty()) {
+        page.sheet.notes << doubt;
+    }
     return page;
 }
 

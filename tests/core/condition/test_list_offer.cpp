@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // When the list may be corrected from the truck (common practice, no source).
 #include "core/condition/list_offer.h"
+#include "tests/support/small_fleet.h"
 
 #include <QTest>
 
@@ -57,6 +58,25 @@ private Q_SLOTS:
         QVERIFY(!offer(listing(27), {}, now).has_value());
         QVERIFY(offer(listing(27), after(cycle(20, 20, 1)), now) == QuarterTurns::ofTurns(20));
         QVERIFY(!offer(listing(27), after(cycle(27, 27, 1)), now).has_value());
+    }
+
+    static void countedWhereOnlyTheListSaysThatTheyDoNotShut()
+    {
+        test::SmallFleet fleet;
+        for (int i = 0; i < 4; ++i) {
+            fleet.add(QString::number(i), 8);
+            fleet.valves.back().listedTurns = QuarterTurns::ofTurns(54);
+        }
+        for (const char *date : {"2020-01-01", "2021-01-01"}) {
+            fleet.visit(fleet.valves[0].id, QDate::fromString(QLatin1String(date), Qt::ISODate),
+                        27); // alike, and half of the list
+            fleet.visit(fleet.valves[1].id, QDate::fromString(QLatin1String(date), Qt::ISODate),
+                        54);
+        }
+        fleet.visit(fleet.valves[2].id, QDate(2021, 1, 1), 27); // once only
+        QCOMPARE(doubtedByListAlone(fleet.valves, fleet.read()), 1);
+        QVERIFY(doubtedByListWords(1).startsWith(QStringLiteral("1 of those")));
+        QVERIFY(doubtedByListWords(0).isEmpty());
     }
 
     static void contradictedOrUnlistedNothingIsOffered()
