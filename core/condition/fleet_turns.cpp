@@ -46,16 +46,21 @@ struct Series
     std::optional<double> judgedBy;  ///< the baseline that the first count was judged against
 };
 
-/// Measures a life from its first full cycle that is no slip, else from the baseline of its first
-/// count. False where there is neither.
+/// Measures a life from its first full cycle that is no slip, else from its first sound count, else
+/// from the baseline of its first count. False where there is none.
 bool measure(Series &series)
 {
     const auto cycle = std::ranges::find_if(
         series.cycles, [&series](std::size_t at) { return !series.points[at].isSlip; });
-    if (cycle == series.cycles.end() && !series.judgedBy) {
+    if (cycle != series.cycles.end()) {
+        series.first = series.points[*cycle].turns;
+    } else if (!series.sound.empty()) {
+        series.first = series.points[series.sound.front()].turns;
+    } else if (series.judgedBy) {
+        series.first = *series.judgedBy;
+    } else {
         return false;
     }
-    series.first = cycle == series.cycles.end() ? *series.judgedBy : series.points[*cycle].turns;
     for (TurnPoint &point : series.points) {
         point.fromFirst = point.turns - series.first;
     }

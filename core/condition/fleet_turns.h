@@ -5,12 +5,15 @@
 // A valve has few counts, so moving ranges are pooled over valves of like type and size; centre and
 // limits are the median and the median moving range (robustChart()), which a wild count cannot
 // move. Deviations are taken from the valve's FIRST baseline: the baseline that a visit is judged
-// against moves with every full cycle, and would walk along with a slow drift. Counts that were
-// judged as failures (short, spun, did not turn) are shown but make no limits and no runs: drift is
-// to be seen before failure. A single count far from the one before and the one after, which agree
-// with each other, is a slip of counting (277 for 27): shown as such, but in no limits, no runs and
-// no first baseline. A life's first count is a slip where the three after it agree; its newest
-// never is, since nothing tells yet.
+// against moves with every full cycle, and would walk along with a slow drift.
+// It is its first full cycle; without one its first sound count, since a listed number that is far
+// wrong (an operator's gear left out of the list) tells of the list and not of drift.
+//
+// Counts that were judged as failures (short, spun, did not turn) are shown but make no limits and
+// no runs: drift is to be seen before failure. A single count far from the one before and the one
+// after, which agree with each other, is a slip of counting (277 for 27): shown as such, but in no
+// limits, no runs and no first baseline. A life's first count is a slip where the three after it
+// agree; its newest never is, since nothing tells yet.
 //
 // A valve drifts NOW: its newest sound count ends a run, and lies at least a quarter turn from both
 // the first baseline and the counts before it, on one side. One that came back does not drift; its

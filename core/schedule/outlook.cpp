@@ -136,9 +136,9 @@ QString moreChangesNothing(const Outlook &figure)
 QString monthsWords(double months)
 {
     const long long whole = std::llround(months);
-    return whole < 1    ? QStringLiteral("within a month")
-           : whole == 1 ? QStringLiteral("1 month after it was found")
-                        : QStringLiteral("%1 months after it was found").arg(whole);
+    return whole < 1    ? QStringLiteral("within a month of being found")
+           : whole == 1 ? QStringLiteral("on average 1 month after they are found")
+                        : QStringLiteral("on average %1 months after they are found").arg(whole);
 }
 
 /// What the simulation reckons with.
@@ -151,7 +151,7 @@ QString cautionOf(const Outlook &figure)
         repairs += now.years[i].repairs;
     }
     QString caution =
-        QStringLiteral("Reckoned with: %1 of the failures found are repaired, each %2 in the mean "
+        QStringLiteral("Reckoned with: %1 of the failures found are repaired, %2 "
                        "(%3); %4, that makes %5 repairs a year.")
             .arg(percentWords(settings.shareRepaired), monthsWords(settings.monthsToRepair),
                  settings.repairsFromRecord

@@ -189,6 +189,29 @@ private Q_SLOTS:
         QVERIFY(chart.lower < 0 && chart.upper > 0.25 && chart.upper < 2);
     }
 
+    /// A list that is wrong by the gear tells of the list: the valve's own counts agree.
+    static void wrongListIsNoDeviation()
+    {
+        test::SmallFleet fleet;
+        const ValveId valve = fleet.add(QStringLiteral("geared"), 16);
+        fleet.valves.back().type = ValveType::GearedGate;
+        for (int k = 0; k < 4; ++k) {
+            fleet.visit(valve, QDate(2010 + k, 5, 1), 123 + 0.25 * (k % 2));
+        }
+        Histories histories = fleet.read();
+        for (ReadVisit &read : histories[valve].visits) {
+            read.fullCycle = false; // none was confirmed
+        }
+        const FleetTurns figure = fleetTurns(fleet.valves, histories, always);
+        int sound = 0;
+        for (const TurnPoint &point : figure.groups[0].points) {
+            sound += point.isFailure ? 0 : 1;
+            QVERIFY2(std::abs(point.fromFirst) <= 0.25,
+                     qPrintable(QString::number(point.fromFirst)));
+        }
+        QVERIFY(sound > 0);
+    }
+
     /// A run that ended on a count back at the first baseline is no drift now; no words say "0
     /// more", and what is marked is what is listed.
     static void whatIsMarkedIsListed()

@@ -214,8 +214,8 @@ private Q_SLOTS:
             repairs += figure.plans[0].years[i].repairs / 5;
         }
         QVERIFY2(figure.caution.contains(
-                     QStringLiteral("42 % of the failures found are repaired, each 7 months after "
-                                    "it was found in the mean (taken for want of ten failures on "
+                     QStringLiteral("42 % of the failures found are repaired, on average 7 months "
+                                    "after they are found (taken for want of ten failures on "
                                     "record); as now, that makes %1 repairs a year")
                          .arg(repairs, 0, 'f', 0)),
                  qPrintable(figure.caution));
