@@ -79,9 +79,9 @@ void addEntries(ChartPicture &picture, const std::vector<RiskEntry> &entries,
 {
     const QHash<ValveId, QString> numbers = numbersOf(valves);
     ChartSeries reckoned =
-        pointSeries(chartSay("by the law of like valves"), okabe::blue, PointShape::Disc, 5.0);
+        pointSeries(chartSay("judged by like valves"), okabe::blue, PointShape::Disc, 5.0);
     ChartSeries guessed =
-        pointSeries(chartSay("a guess: by all valves"), okabe::blue, PointShape::Ring, 5.0);
+        pointSeries(chartSay("a guess, by all valves"), okabe::blue, PointShape::Ring, 5.0);
     ChartSeries known =
         pointSeries(chartSay("known to be out"), okabe::vermilion, PointShape::Square, 5.0);
     for (size_t i = 0; i < std::min(entries.size(), mostDrawn); ++i) {

@@ -262,7 +262,7 @@ Answer whatIfAnswer(const AnswerTask &task)
                 wordFor(row.condition), entry.reason};
     };
     answer.emptyTable = officeSay("No valve wants a visit.");
-    answer.hint = officeSay("Every plan begins with these valves: they want a visit now.");
+    answer.hint = officeSay("Due today: every plan begins with these valves.");
     return answer;
 }
 
