@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/condition/fleet_turns.h"
 
+#include "core/condition/count_slips.h"
 #include "core/condition/figure_words.h"
 
 #include <algorithm>
@@ -96,29 +97,6 @@ std::optional<Series> seriesOf(const Valve &valve, std::span<const ReadVisit> vi
     return measure(series) ? std::optional(std::move(series)) : std::nullopt;
 }
 
-/// Whether the i-th of a life's sound counts stands alone; see the header.
-bool isSlip(std::span<const double> turns, std::size_t i, double apart)
-{
-    constexpr std::size_t agreeingAfterFirst = 3;
-    const auto agree = [=](double a, double b) { return std::abs(a - b) <= apart; };
-    if (i + 1 >= turns.size()) {
-        return false;
-    }
-    if (i == 0) {
-        return turns.size() > agreeingAfterFirst && !agree(turns[0], turns[1]) &&
-               agree(turns[1], turns[2]) && agree(turns[1], turns[3]) && agree(turns[2], turns[3]);
-    }
-    if (!agree(turns[i - 1], turns[i + 1]) || agree(turns[i], turns[i - 1]) ||
-        agree(turns[i], turns[i + 1])) {
-        return false;
-    }
-    // Of 27, 277, 27, 277, 27 the wild ones are those that fewer counts agree with.
-    const auto like = [&](double value) {
-        return std::ranges::count_if(turns, [&](double other) { return agree(value, other); });
-    };
-    return like(turns[i]) < like(turns[i - 1]);
-}
-
 /// Takes slips out of the sound counts, and measures anew what a slip was the first baseline of.
 void setSlipsAside(Series &series, double sigma)
 {
@@ -128,10 +106,11 @@ void setSlipsAside(Series &series, double sigma)
     for (const std::size_t at : series.sound) {
         turns.push_back(series.points[at].turns);
     }
+    const std::vector<bool> slips = countSlips(turns, apart);
     std::vector<std::size_t> sound;
-    for (std::size_t i = 0; i < turns.size(); ++i) {
-        series.points[series.sound[i]].isSlip = isSlip(turns, i, apart);
-        if (!series.points[series.sound[i]].isSlip) {
+    for (std::size_t i = 0; i < slips.size(); ++i) {
+        series.points[series.sound[i]].isSlip = slips[i];
+        if (!slips[i]) {
             sound.push_back(series.sound[i]);
         }
     }

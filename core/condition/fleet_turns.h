@@ -10,10 +10,8 @@
 // wrong (an operator's gear left out of the list) tells of the list and not of drift.
 //
 // Counts that were judged as failures (short, spun, did not turn) are shown but make no limits and
-// no runs: drift is to be seen before failure. A single count far from the one before and the one
-// after, which agree with each other, is a slip of counting (277 for 27): shown as such, but in no
-// limits, no runs and no first baseline. A life's first count is a slip where the three after it
-// agree; its newest never is, since nothing tells yet.
+// no runs: drift is to be seen before failure. A slip of counting (277 for 27; countSlips())
+// is shown as such, but in no limits, no runs and no first baseline.
 //
 // A valve drifts NOW: its newest sound count ends a run, and lies at least a quarter turn from both
 // the first baseline and the counts before it, on one side. One that came back does not drift; its
