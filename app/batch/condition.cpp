@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "app/batch/console.h"
+#include "app/batch/review_request.h"
 
 #include "app/charts/chart.h"
 #include "app/charts/condition_picture.h"
@@ -34,37 +34,6 @@ void describe(QCommandLineParser &parser)
     addCsvOption(parser, QObject::tr("write the series as CSV"));
     parser.addOption(
         {QStringLiteral("png"), QObject::tr("write the chart"), QStringLiteral("OUT.png")});
-}
-
-Outcome<PeriodLength> lengthFrom(const QString &text)
-{
-    if (text == QStringLiteral("month")) {
-        return PeriodLength::Month;
-    }
-    if (text == QStringLiteral("quarter")) {
-        return PeriodLength::Quarter;
-    }
-    if (text == QStringLiteral("year")) {
-        return PeriodLength::Year;
-    }
-    return wrongUse(QObject::tr("--by takes month, quarter or year, not \"%1\"").arg(text));
-}
-
-Outcome<Span> spanFrom(const QCommandLineParser &parser, Session &session)
-{
-    QDate first = session.today();
-    for (const Visit &visit : session.visits()) {
-        first = std::min(first, visit.arrived.localDate());
-    }
-    const auto from = dateOption(parser, QStringLiteral("from"), first);
-    const auto to = dateOption(parser, QStringLiteral("to"), session.today());
-    if (!from || !to) {
-        return tl::unexpected(!from ? from.error() : to.error());
-    }
-    if (*from > *to) {
-        return wrongUse(QObject::tr("--from must not be later than --to"));
-    }
-    return Span{*from, *to};
 }
 
 QJsonObject toJson(Session &session, const std::vector<PeriodCounts> &series,
@@ -117,7 +86,7 @@ Done runCondition(const QStringList &arguments)
     if (auto parsed = parse(parser, QStringLiteral("condition"), arguments); !parsed) {
         return tl::unexpected(parsed.error());
     }
-    const auto length = lengthFrom(parser.value(QStringLiteral("by")));
+    const auto length = lengthOption(parser);
     if (!length) {
         return tl::unexpected(length.error());
     }
@@ -126,7 +95,7 @@ Done runCondition(const QStringList &arguments)
         return tl::unexpected(opened.error());
     }
     Session &session = **opened;
-    const auto span = spanFrom(parser, session);
+    const auto span = spanOption(parser, session);
     if (!span) {
         return tl::unexpected(span.error());
     }

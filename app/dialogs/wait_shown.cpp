@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/dialogs/wait_shown.h"
 
+#include "app/dialogs/input_events.h"
+
 #include <QApplication>
 #include <QCoreApplication>
 #include <QEvent>
@@ -21,23 +23,7 @@ public:
 
     bool eventFilter(QObject *watched, QEvent *event) override
     {
-        if (watched != m_window) {
-            return false;
-        }
-        switch (event->type()) {
-        case QEvent::MouseButtonPress:
-        case QEvent::MouseButtonRelease:
-        case QEvent::MouseButtonDblClick:
-        case QEvent::KeyPress:
-        case QEvent::KeyRelease:
-        case QEvent::Wheel:
-        case QEvent::TouchBegin:
-        case QEvent::TouchUpdate:
-        case QEvent::TouchEnd:
-            return true;
-        default:
-            return false;
-        }
+        return watched == m_window && isInput(event->type());
     }
 
 private:

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/dialogs/work_bar.h"
 
+#include "app/dialogs/input_events.h"
 #include "app/dialogs/plain_label.h"
 
 #include <QCoreApplication>
@@ -16,31 +17,6 @@ namespace {
 
 constexpr int refreshMilliseconds = 40;
 constexpr int barSteps = 1000;
-
-bool isInput(QEvent::Type type)
-{
-    switch (type) {
-    case QEvent::MouseButtonPress:
-    case QEvent::MouseButtonRelease:
-    case QEvent::MouseButtonDblClick:
-    case QEvent::Wheel:
-    case QEvent::KeyPress:
-    case QEvent::KeyRelease:
-    case QEvent::Shortcut:
-    case QEvent::ShortcutOverride:
-    case QEvent::InputMethod:
-    case QEvent::ContextMenu:
-    case QEvent::TouchBegin:
-    case QEvent::TouchUpdate:
-    case QEvent::TouchEnd:
-    case QEvent::TabletPress:
-    case QEvent::TabletRelease:
-    case QEvent::Drop:
-        return true;
-    default:
-        return false;
-    }
-}
 
 /// Tool tips and lists that fold up close by themselves; a window or a dialog is closed by people.
 bool isWindowOfPeople(const QObject *watched)

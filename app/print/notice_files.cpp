@@ -4,7 +4,6 @@
 #include "app/print/page_furniture.h"
 #include "app/print/sheet_printer.h"
 #include "app/shell/style.h"
-#include "core/reports/notice_log.h"
 
 #include <algorithm>
 
@@ -346,31 +345,6 @@ Status writeCallList(Session &session, const NoticeJob &job, const NoticePrint &
     return callSheet(session, job, print).and_then([&](const Sheet &sheet) {
         return writeSheetPdf(sheet, furnitureOf(session), {}, path);
     });
-}
-
-CsvTable recipientsTable(const NoticeJob &job)
-{
-    CsvTable table;
-    // Headings that the importer of services knows.
-    table.header = {QStringLiteral("Service number"), QStringLiteral("Address"),
-                    QStringLiteral("Customer"), QStringLiteral("Phone"),
-                    QStringLiteral("Critical")};
-    for (const NoticeRecipient &each : job.recipients) {
-        table.rows.push_back({each.service, each.address, each.customer, each.phone,
-                              each.critical ? QStringLiteral("Y") : QStringLiteral("N")});
-    }
-    return table;
-}
-
-Status writeRecipientsCsv(const NoticeJob &job, const QString &path)
-{
-    return writeCsv(path, recipientsTable(job));
-}
-
-Status writeNoticeLog(Session &session, const QString &path)
-{
-    const ReportTable log = noticeLog(session.notices(), session.valves());
-    return writeCsv(path, {log.columns, {log.rows.begin(), log.rows.end()}});
 }
 
 Status writeNotices(Session &session, const NoticeJob &job, const NoticePrint &print,

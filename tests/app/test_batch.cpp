@@ -122,7 +122,7 @@ void TestBatch::wrongUse_data()
     row("crs", "load valves x.csv --project x.keyround --crs feet", "EPSG");
     row("dates", "load visits x.csv --project x.keyround --dates usual", "mdy or dmy");
     row("date", "due --project x.keyround --on 16/3/2026", "2026-03-16");
-    row("by", "condition --project x.keyround --by week", "month, quarter or year");
+    row("by", "condition --project x.keyround --by week", "month|quarter|year");
     row("visits", "record --project x.keyround", "--visits");
     row("too many words", "due --project x.keyround tomorrow", "one argument too many");
     row("too many files", "create x.keyround y.keyround", "one argument too many");
